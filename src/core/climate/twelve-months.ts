@@ -1,0 +1,15 @@
+import type { TwelveMonths } from './station.js';
+
+/** Twelve values by rule; month 0 is January. */
+export function twelveMonths(valueOf: (month: number) => number): TwelveMonths {
+  return Array.from({ length: 12 }, (_, month) => valueOf(month)) as unknown as TwelveMonths;
+}
+
+/** Value of a month, 0 to 11. */
+export function ofMonth(values: TwelveMonths, month: number): number {
+  return values[month] as number;
+}
+
+export function annualMean(values: TwelveMonths): number {
+  return values.reduce((total: number, value) => total + value, 0) / 12;
+}

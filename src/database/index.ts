@@ -1,0 +1,6 @@
+export { CompanyStore, type FindPage } from './company-store.js';
+export { Database } from './database.js';
+export { type DatabaseTarget, type Entities, MIGRATIONS, openDatabase } from './open-database.js';
+export type { CompanyOwned, Shared } from './rows.js';
+export type { ScopedSelect } from './scoped-select.js';
+export { SharedStore } from './shared-store.js';
