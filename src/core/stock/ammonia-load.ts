@@ -33,8 +33,7 @@ export function ammoniaLoadGNPerDay(feed: { feedGPerDay: number; feedProteinShar
  */
 export function turtleFeedGPerDay(pond: { stock: readonly StockGroup[]; waterTemperature7dMeanC: number }): number {
   requireWithin('7-day mean of the water, °C', pond.waterTemperature7dMeanC, { min: -1, max: 45 });
-  const appetite =
-    (pond.waterTemperature7dMeanC - TURTLE_STOP_BELOW_C) / (TURTLE_TAPER_BELOW_C - TURTLE_STOP_BELOW_C);
+  const appetite = (pond.waterTemperature7dMeanC - TURTLE_STOP_BELOW_C) / (TURTLE_TAPER_BELOW_C - TURTLE_STOP_BELOW_C);
   const { turtleKgEquivalent } = stockBiomass(pond.stock);
   return TURTLE_FEED_G_PER_KG_DAY * turtleKgEquivalent * Math.min(1, Math.max(0, appetite));
 }

@@ -136,7 +136,7 @@ export function feedFor(conditions: FeedConditions): Feed {
   return {
     feedGPerDay: half ? fullG / 2 : fullG,
     kind,
-    mealsText: maxC >= FEED_EARLY_FROM_C ? 'two-each-morning' : band.meals,
+    mealsText: mealsAt(band, maxC),
     feedingDaysPerWeek: band.meals === 'two-or-three-a-week' ? 3 : 7,
     halved: half !== null,
     reason: half ?? reasonToFeed(maxC, kind),
@@ -164,6 +164,12 @@ export function mayFeedAgain(water: {
   );
 }
 
+/** On hot days all food goes in early, in fewer meals; the sparse meals of cool water stay as they are. */
+function mealsAt(band: RationBand, maxC: number): Meals {
+  if (maxC < FEED_EARLY_FROM_C || band.fromC < STAPLE_FROM_C) return band.meals;
+  return maxC < FEED_NONE_FROM_C ? 'two-each-morning' : 'one-each-morning';
+}
+
 function rationG(stock: readonly StockGroup[], meanC: number, hottestC: number): number {
   let totalG = 0;
   for (const { species, count, lengthCm } of stock) {
@@ -188,7 +194,9 @@ function reasonToStop(conditions: FeedConditions, rationC: number, maxC: number)
   if (!stock.some(({ species, count }) => species !== 'slider-turtle' && count > 0)) return 'no-fish';
   if (rationC < FEED_LOCK_BELOW_C) return 'locked-cold';
   if (rationC < FEED_STOP_BELOW_C) return 'too-cold';
-  if (maxC >= FEED_NONE_FROM_C && !(isHeatRuleLifted(conditions) && maxC <= TOO_HOT_ABOVE_C)) return 'too-hot';
+  const hottestC = Math.max(maxC, rationC);
+  if (hottestC > TOO_HOT_ABOVE_C) return 'too-hot';
+  if (hottestC >= FEED_NONE_FROM_C && !isHeatRuleLifted(conditions)) return 'too-hot';
   if (dawnOxygenMgPerL !== undefined && dawnOxygenMgPerL < 4) return 'oxygen-emergency';
   if (unionisedAmmoniaMgNPerL !== undefined && unionisedAmmoniaMgNPerL >= 0.05) return 'ammonia-high';
   return null;

@@ -1,0 +1,32 @@
+import { extraterrestrialMjPerM2Day } from '../climate/fao56.js';
+import type { SiteClimate } from '../climate/station.js';
+import { ofMonth } from '../climate/twelve-months.js';
+import { requireWithin } from '../errors.js';
+import { dayFromParts, dayOfYear } from '../units/civil-day.js';
+import { openWaterEvaporationMmPerDay } from './penman.js';
+
+const MIDDLE_OF_MONTH = 15;
+/** Any year without a leap day: only the day of the year counts. */
+const COMMON_YEAR = 2025;
+
+/**
+ * Evaporation of open water on an average day of a month, from the climate of a site. [mm/day]
+ * Penman without wind (Valiantzas 2006), because a garden's wind is not known. Good to about 1 mm.
+ * @param climate Monthly means of the site; its latitude within the polar circles.
+ * @param month 1 to 12.
+ */
+export function siteEvaporationMmPerDay(climate: SiteClimate, month: number): number {
+  requireWithin('month', month, { min: 1, max: 12 });
+  const day = dayOfYear(dayFromParts(COMMON_YEAR, month, MIDDLE_OF_MONTH));
+  const above = extraterrestrialMjPerM2Day({ latitude: climate.latitude, dayOfYear: day });
+  return openWaterEvaporationMmPerDay({
+    latitude: climate.latitude,
+    dayOfYear: day,
+    elevationM: climate.elevationM,
+    airTemperatureMinC: ofMonth(climate.minC, month),
+    airTemperatureMaxC: ofMonth(climate.maxC, month),
+    solarMjPerM2Day: ofMonth(climate.sunShare, month) * above,
+    vapourPressureKPa: ofMonth(climate.vapourPressureHPa, month) / 10,
+    windAt2mMPerS: null,
+  });
+}

@@ -1,0 +1,40 @@
+import { requireWithin } from '../errors.js';
+
+/** What a running waterfall adds to evaporation: wet stones and thrown water (common practice, 1.0 to 1.3). [-] */
+const WATERFALL_FACTOR = 1.2;
+/** Most of the volume added in a day, by a person and by an automatic valve (common practice). [-] */
+const LARGEST_TOP_UP_SHARE = { person: 0.1, valve: 0.05 } as const;
+
+const RAIN_RANGE_MM = { min: 0, max: 1000 } as const;
+
+/**
+ * Water that evaporation takes and rain does not bring back; 0 when rain wins. [L/day]
+ *   (E x 1.2 while a waterfall runs - P) A + splash        1 mm over 1 m² is 1 L
+ * 6 mm over 12 m² with a waterfall: 86 L. A pond that needs much more leaks.
+ * @param pond.evaporationMmPerDay 0 to 30. [mm/day]
+ * @param pond.precipitationMmPerDay 0 to 1000. [mm/day]
+ * @param pond.hasWaterfall Whether it runs these days, not whether one exists.
+ * @param pond.splashLPerDay Only where spray leaves the basin; 0 when left out. [L/day]
+ */
+export function topUpLPerDay(pond: {
+  evaporationMmPerDay: number;
+  precipitationMmPerDay: number;
+  surfaceAreaM2: number;
+  hasWaterfall: boolean;
+  splashLPerDay?: number;
+}): number {
+  const { evaporationMmPerDay, precipitationMmPerDay, surfaceAreaM2, splashLPerDay = 0 } = pond;
+  requireWithin('evaporation, mm/day', evaporationMmPerDay, { min: 0, max: 30 });
+  requireWithin('precipitation, mm/day', precipitationMmPerDay, RAIN_RANGE_MM);
+  requireWithin('surface area, m²', surfaceAreaM2, { min: 0.01, max: 100_000 });
+  requireWithin('splash, L/day', splashLPerDay, { min: 0, max: 100_000 });
+
+  const lossMm = evaporationMmPerDay * (pond.hasWaterfall ? WATERFALL_FACTOR : 1);
+  return Math.max(0, (lossMm - precipitationMmPerDay) * surfaceAreaM2 + splashLPerDay);
+}
+
+/** The most to add in one day: a tenth of the volume by a person, a twentieth by an automatic valve. [L] */
+export function largestTopUpL(pond: { volumeL: number; isAutomatic: boolean }): number {
+  requireWithin('pond volume, L', pond.volumeL, { min: 1, max: 10_000_000 });
+  return pond.volumeL * LARGEST_TOP_UP_SHARE[pond.isAutomatic ? 'valve' : 'person'];
+}

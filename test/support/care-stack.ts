@@ -1,0 +1,74 @@
+import { Global, Module } from '@nestjs/common';
+import { Test } from '@nestjs/testing';
+import { LinksService, PeopleService } from '../../src/accounts/index.js';
+import { CareCalendarModule, CareCalendarService } from '../../src/care-calendar/index.js';
+import { ClimateService } from '../../src/climate/index.js';
+import { loadDechlorinators } from '../../src/config/products.js';
+import { loadStations } from '../../src/config/stations.js';
+import { SETTINGS } from '../../src/config/settings.js';
+import { CARE_RULES, DECHLORINATORS, STATIONS } from '../../src/config/tokens.js';
+import type { CareRule } from '../../src/core/care/care-rule.js';
+import { Database } from '../../src/database/index.js';
+import { Clock, FixedClock } from '../../src/platform/clock.js';
+import { AppLogger } from '../../src/platform/logger.js';
+import {
+  PondContactsService,
+  PondEventsService,
+  PondExportService,
+  PondImportService,
+  PondNews,
+  PondsService,
+  ReadingsService,
+} from '../../src/ponds/index.js';
+import { storeCompany } from './company-rows.js';
+import { temporaryDatabase } from './temporary-database.js';
+import { THREE_RULES } from './three-rules.js';
+
+const STATION_TABLE = loadStations('config/stations');
+const PRODUCTS = loadDechlorinators('config');
+
+/** Everything up to the care calendar, on a database file of its own, with a clock that stands still. Close it. */
+export async function careStack(given: { at?: string; rules?: readonly CareRule[] } = {}) {
+  const temporary = await temporaryDatabase();
+  const { database } = temporary;
+  const clock = FixedClock.at(given.at ?? '2026-05-15T15:00:00Z');
+  const values = [
+    { provide: Database, useValue: database },
+    { provide: Clock, useValue: clock },
+    { provide: STATIONS, useValue: STATION_TABLE },
+    { provide: CARE_RULES, useValue: given.rules ?? THREE_RULES },
+    { provide: DECHLORINATORS, useValue: PRODUCTS },
+    { provide: AppLogger, useValue: new AppLogger('silent') },
+    { provide: SETTINGS, useValue: { sessions: { officeHours: 12, officeIdleMinutes: 120, technicianDays: 30 } } },
+  ];
+  @Global()
+  @Module({ providers: values, exports: values.map(({ provide }) => provide) })
+  class GivenModule {}
+
+  const app = await Test.createTestingModule({ imports: [GivenModule, CareCalendarModule] }).compile();
+  await app.init();
+  const { company, owner } = await storeCompany(database);
+  return {
+    database,
+    clock,
+    companyId: company.id,
+    personId: owner.id,
+    people: app.get(PeopleService, { strict: false }),
+    links: app.get(LinksService, { strict: false }),
+    climate: app.get(ClimateService, { strict: false }),
+    news: app.get(PondNews, { strict: false }),
+    ponds: app.get(PondsService, { strict: false }),
+    contacts: app.get(PondContactsService, { strict: false }),
+    readings: app.get(ReadingsService, { strict: false }),
+    events: app.get(PondEventsService, { strict: false }),
+    imports: app.get(PondImportService, { strict: false }),
+    exports: app.get(PondExportService, { strict: false }),
+    calendar: app.get(CareCalendarService, { strict: false }),
+    async close() {
+      await app.close();
+      await temporary.close();
+    },
+  };
+}
+
+export type CareStack = Awaited<ReturnType<typeof careStack>>;
