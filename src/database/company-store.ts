@@ -1,15 +1,9 @@
-import type {
-  EntityManager,
-  EntityTarget,
-  FindOptionsOrder,
-  FindOptionsSelect,
-  FindOptionsWhere,
-  ObjectLiteral,
-} from 'typeorm';
+import type { FindOptionsOrder, FindOptionsSelect, FindOptionsWhere, ObjectLiteral } from 'typeorm';
 import type { QueryDeepPartialEntity } from 'typeorm/query-builder/QueryPartialEntity.js';
 import type { CompanyId } from '../platform/ids.js';
-import type { CompanyOwned } from './rows.js';
+import type { CompanyOwned, EntityClass } from './rows.js';
 import { ScopedSelect } from './scoped-select.js';
+import type { Statements } from './statements.js';
 
 export interface FindPage<E> {
   where?: FindOptionsWhere<E> | FindOptionsWhere<E>[];
@@ -29,35 +23,38 @@ const ROWS_PER_INSERT = 500;
 export class CompanyStore {
   constructor(
     readonly companyId: CompanyId,
-    private readonly manager: EntityManager,
+    private readonly statements: Statements,
   ) {}
 
-  find<E extends CompanyOwned & ObjectLiteral>(entity: EntityTarget<E>, page: FindPage<E> = {}): Promise<E[]> {
-    return this.manager.find(entity, { ...page, where: this.mine(page.where) });
+  async find<E extends CompanyOwned & ObjectLiteral>(entity: EntityClass<E>, page: FindPage<E> = {}): Promise<E[]> {
+    if (isNoneOf(page.where)) return [];
+    return this.statements.forReads().find(entity, { ...page, where: this.mine(page.where) });
   }
 
-  findOne<E extends CompanyOwned & ObjectLiteral>(
-    entity: EntityTarget<E>,
+  async findOne<E extends CompanyOwned & ObjectLiteral>(
+    entity: EntityClass<E>,
     where: FindOptionsWhere<E>,
     order?: FindOptionsOrder<E>,
   ): Promise<E | null> {
-    return this.manager.findOne(entity, { where: this.mine(where), ...(order && { order }) });
+    return this.statements.forReads().findOne(entity, { where: this.mine(where), ...(order && { order }) });
   }
 
-  count<E extends CompanyOwned & ObjectLiteral>(
-    entity: EntityTarget<E>,
+  async count<E extends CompanyOwned & ObjectLiteral>(
+    entity: EntityClass<E>,
     where: FindPage<E>['where'] = {},
   ): Promise<number> {
-    return this.manager.count(entity, { where: this.mine(where) });
+    if (isNoneOf(where)) return 0;
+    return this.statements.forReads().count(entity, { where: this.mine(where) });
   }
 
   /** A query for lists: conditions are added to the company's own, never in place of it. */
-  select<E extends CompanyOwned & ObjectLiteral>(entity: EntityTarget<E>, alias: string): ScopedSelect<E> {
-    return new ScopedSelect(this.companyId, this.manager.createQueryBuilder(entity, alias), alias);
+  select<E extends CompanyOwned & ObjectLiteral>(entity: EntityClass<E>, alias: string): ScopedSelect<E> {
+    const query = this.statements.forReads().createQueryBuilder(entity, alias);
+    return new ScopedSelect(this.companyId, query, alias);
   }
 
   async insert<E extends CompanyOwned & ObjectLiteral>(
-    entity: EntityTarget<E>,
+    entity: EntityClass<E>,
     rows: Row<E> | readonly Row<E>[],
   ): Promise<void> {
     const all = (Array.isArray(rows) ? rows : [rows]) as Row<E>[];
@@ -65,26 +62,28 @@ export class CompanyStore {
       const values = all
         .slice(from, from + ROWS_PER_INSERT)
         .map((row) => ({ ...row, companyId: this.companyId }) as QueryDeepPartialEntity<E>);
-      await this.manager.createQueryBuilder().insert().into(entity).values(values).updateEntity(false).execute();
+      const statement = this.statements.forWrites().createQueryBuilder().insert().into(entity).values(values);
+      await statement.updateEntity(false).execute();
     }
   }
 
   /** Changes the rows that match; answers how many there were. */
   async update<E extends CompanyOwned & ObjectLiteral>(
-    entity: EntityTarget<E>,
+    entity: EntityClass<E>,
     where: FindOptionsWhere<E>,
     change: QueryDeepPartialEntity<Row<E>>,
   ): Promise<number> {
+    if ('companyId' in change) throw new Error('companyId: a row never moves to another company.');
     const target = this.mine(where) as FindOptionsWhere<E>;
-    const result = await this.manager.update(entity, target, change as QueryDeepPartialEntity<E>);
+    const result = await this.statements.forWrites().update(entity, target, change as QueryDeepPartialEntity<E>);
     return result.affected ?? 0;
   }
 
   async remove<E extends CompanyOwned & ObjectLiteral>(
-    entity: EntityTarget<E>,
+    entity: EntityClass<E>,
     where: FindOptionsWhere<E>,
   ): Promise<number> {
-    const result = await this.manager.delete(entity, this.mine(where) as FindOptionsWhere<E>);
+    const result = await this.statements.forWrites().delete(entity, this.mine(where) as FindOptionsWhere<E>);
     return result.affected ?? 0;
   }
 
@@ -93,4 +92,9 @@ export class CompanyStore {
     if (Array.isArray(where)) return where.map((one) => ({ ...one, ...scope }));
     return { ...where, ...scope } as unknown as FindOptionsWhere<E>;
   }
+}
+
+/** An empty list of alternatives matches nothing; TypeORM would read it as no condition at all. */
+function isNoneOf(where: unknown): boolean {
+  return Array.isArray(where) && where.length === 0;
 }

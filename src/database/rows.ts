@@ -7,3 +7,9 @@ export interface CompanyOwned {
 export interface Shared {
   companyId?: never;
 }
+
+/**
+ * The class of an entity. TypeORM's own `EntityTarget` also takes any function, so a class of the wrong kind would pass
+ * its type check.
+ */
+export type EntityClass<E> = new () => E;

@@ -1,45 +1,70 @@
-import type { EntityManager, EntityTarget, FindOptionsOrder, FindOptionsWhere, ObjectLiteral } from 'typeorm';
+import type { EntityManager, FindOptionsOrder, FindOptionsWhere, ObjectLiteral } from 'typeorm';
 import type { QueryDeepPartialEntity } from 'typeorm/query-builder/QueryPartialEntity.js';
-import type { Shared } from './rows.js';
+import type { EntityClass, Shared } from './rows.js';
+import type { Statements } from './statements.js';
 
 /** Rows that belong to no one company. An entity with `companyId` is refused by its type. */
 export class SharedStore {
-  constructor(private readonly manager: EntityManager) {}
+  constructor(private readonly statements: Statements) {}
 
-  find<E extends Shared & ObjectLiteral>(
-    entity: EntityTarget<E>,
+  async find<E extends Shared & ObjectLiteral>(
+    entity: EntityClass<E>,
     where: FindOptionsWhere<E> | FindOptionsWhere<E>[] = {},
     order?: FindOptionsOrder<E>,
   ): Promise<E[]> {
-    return this.manager.find(entity, { where, ...(order && { order }) });
+    if (Array.isArray(where) && where.length === 0) return []; // TypeORM would read it as no condition at all
+    return this.reading(entity).find(entity, { where, ...(order && { order }) });
   }
 
-  findOne<E extends Shared & ObjectLiteral>(entity: EntityTarget<E>, where: FindOptionsWhere<E>): Promise<E | null> {
-    return this.manager.findOne(entity, { where });
+  async findOne<E extends Shared & ObjectLiteral>(
+    entity: EntityClass<E>,
+    where: FindOptionsWhere<E>,
+  ): Promise<E | null> {
+    return this.reading(entity).findOne(entity, { where });
   }
 
-  count<E extends Shared & ObjectLiteral>(entity: EntityTarget<E>, where: FindOptionsWhere<E> = {}): Promise<number> {
-    return this.manager.count(entity, { where });
+  async count<E extends Shared & ObjectLiteral>(
+    entity: EntityClass<E>,
+    where: FindOptionsWhere<E> = {},
+  ): Promise<number> {
+    return this.reading(entity).count(entity, { where });
   }
 
-  async insert<E extends Shared & ObjectLiteral>(entity: EntityTarget<E>, rows: E | readonly E[]): Promise<void> {
+  async insert<E extends Shared & ObjectLiteral>(entity: EntityClass<E>, rows: E | readonly E[]): Promise<void> {
     const values = (Array.isArray(rows) ? rows : [rows]) as QueryDeepPartialEntity<E>[];
-    if (values.length > 0) {
-      await this.manager.createQueryBuilder().insert().into(entity).values(values).updateEntity(false).execute();
-    }
+    if (values.length === 0) return;
+    const statement = this.writing(entity).createQueryBuilder().insert().into(entity).values(values);
+    await statement.updateEntity(false).execute();
   }
 
   async update<E extends Shared & ObjectLiteral>(
-    entity: EntityTarget<E>,
+    entity: EntityClass<E>,
     where: FindOptionsWhere<E>,
     change: QueryDeepPartialEntity<E>,
   ): Promise<number> {
-    const result = await this.manager.update(entity, where, change);
+    const result = await this.writing(entity).update(entity, where, change);
     return result.affected ?? 0;
   }
 
-  async remove<E extends Shared & ObjectLiteral>(entity: EntityTarget<E>, where: FindOptionsWhere<E>): Promise<number> {
-    const result = await this.manager.delete(entity, where);
+  async remove<E extends Shared & ObjectLiteral>(entity: EntityClass<E>, where: FindOptionsWhere<E>): Promise<number> {
+    const result = await this.writing(entity).delete(entity, where);
     return result.affected ?? 0;
   }
+
+  private reading(entity: EntityClass<Shared>): EntityManager {
+    return ofNoCompany(entity, this.statements.forReads());
+  }
+
+  private writing(entity: EntityClass<Shared>): EntityManager {
+    return ofNoCompany(entity, this.statements.forWrites());
+  }
+}
+
+/** The second wall behind the type: a cast does not get through. */
+function ofNoCompany(entity: EntityClass<Shared>, manager: EntityManager): EntityManager {
+  const metadata = manager.connection.getMetadata(entity);
+  if (metadata.findColumnWithPropertyName('companyId')) {
+    throw new Error(`${metadata.name} belongs to companies: ask Database.company(id) for it.`);
+  }
+  return manager;
 }

@@ -1,5 +1,5 @@
 import { Column, Entity, PrimaryColumn } from 'typeorm';
-import type { PlantKind, TapSource } from '../core/care/pond-facts.js';
+import type { PlantKind, TapSource, WinterClass } from '../core/care/pond-facts.js';
 import type { PondShape } from '../core/hydraulics/pond-volume.js';
 import {
   dateColumn,
@@ -26,6 +26,10 @@ export class PondEntity implements CompanyOwned {
 
   @Column(textColumn('name'))
   name!: string;
+
+  /** The company's own reference, unique in it: the key of a CSV import. */
+  @Column(textColumn('pond_ref', { nullable: true }))
+  ref?: string | null;
 
   @Column(textColumn('state'))
   state!: 'active' | 'archived';
@@ -125,6 +129,14 @@ export class PondEntity implements CompanyOwned {
   /** Set by a person. */
   @Column(textColumn('koeppen', { nullable: true }))
   koeppen!: string | null;
+
+  /** Found by simulation when the pond was last planned; null before. */
+  @Column(textColumn('winter_class', { nullable: true }))
+  winterClass?: WinterClass | null;
+
+  /** What the winter class was computed from: another key, and it is computed anew. */
+  @Column(textColumn('winter_key', { nullable: true }))
+  winterKey?: string | null;
 
   @Column(textColumn('access_notes'))
   accessNotes!: string;

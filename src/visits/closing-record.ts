@@ -1,12 +1,14 @@
 import type { ReadingQuantity } from '../core/care/care-rule.js';
 
+export type TaskOutcome = 'done' | 'partly' | 'not-done';
+
 /** What a technician typed when closing a visit. */
 export interface ClosingRecord {
   readonly note: string;
   readonly homeownerPresent: boolean | null;
   readonly tasks: readonly {
     readonly careTaskId: string;
-    readonly outcome: 'done' | 'partly' | 'not-done';
+    readonly outcome: TaskOutcome;
     /** 0 to 1, for `partly`. */
     readonly doneShare: number | null;
     readonly remark: string;
@@ -20,4 +22,26 @@ export interface ClosingRecord {
     readonly value: number;
     readonly takenAt: string;
   }[];
+  /** What the office should look at; set when the closing came in. */
+  readonly flags?: readonly ClosingFlag[];
+}
+
+export type ClosingFlag =
+  /** The visit had been closed by another closing: this one is kept beside it. */
+  | 'amendment'
+  /** The office had cancelled the visit meanwhile. */
+  | 'after-cancel'
+  /** Closed by somebody else than the technician it was given to. */
+  | 'other-person'
+  /** The phone's clock cannot be right; the time of receipt was taken. */
+  | 'clock-wrong'
+  /** It tells of a task which the office had taken off the visit. */
+  | 'task-taken-off';
+
+/** A closing on its way in. */
+export interface CloseVisit extends Omit<ClosingRecord, 'flags'> {
+  /** UUID made on the phone: sent twice, it is still one closing. */
+  readonly closingId: string;
+  /** ISO 8601 with offset, by the phone's clock. */
+  readonly closedAt: string;
 }

@@ -1,5 +1,5 @@
 import { Column, Entity, PrimaryColumn } from 'typeorm';
-import { idColumn, instantColumn, integerColumn, jsonColumn, keyColumn } from '../database/columns.js';
+import { idColumn, instantColumn, integerColumn, jsonColumn, keyColumn, textColumn } from '../database/columns.js';
 import type { CompanyOwned } from '../database/rows.js';
 import type { CompanyId, PersonId, VisitId } from '../platform/ids.js';
 import type { ClosingRecord } from './closing-record.js';
@@ -34,6 +34,10 @@ export class VisitClosingEntity implements CompanyOwned {
 
   @Column(idColumn('reopened_by', { nullable: true }))
   reopenedBy!: PersonId | null;
+
+  /** Why the office opened it again. */
+  @Column(textColumn('reopened_because', { nullable: true }))
+  reopenedBecause!: string | null;
 
   @Column(jsonColumn('record'))
   record!: ClosingRecord;

@@ -3,9 +3,10 @@ import { Test } from '@nestjs/testing';
 import { LinksService, PeopleService } from '../../src/accounts/index.js';
 import { CareCalendarModule, CareCalendarService } from '../../src/care-calendar/index.js';
 import { ClimateService } from '../../src/climate/index.js';
+import { JOB_SCHEDULES, loadJobSchedules } from '../../src/config/job-schedules.js';
 import { loadDechlorinators } from '../../src/config/products.js';
-import { loadStations } from '../../src/config/stations.js';
 import { SETTINGS } from '../../src/config/settings.js';
+import { loadStations } from '../../src/config/stations.js';
 import { CARE_RULES, DECHLORINATORS, STATIONS } from '../../src/config/tokens.js';
 import type { CareRule } from '../../src/core/care/care-rule.js';
 import { Database } from '../../src/database/index.js';
@@ -27,8 +28,15 @@ import { THREE_RULES } from './three-rules.js';
 const STATION_TABLE = loadStations('config/stations');
 const PRODUCTS = loadDechlorinators('config');
 
+export interface StackOptions {
+  readonly at?: string;
+  readonly rules?: readonly CareRule[];
+  /** False: ponds without anybody who plans them. */
+  readonly isPlanned?: boolean;
+}
+
 /** Everything up to the care calendar, on a database file of its own, with a clock that stands still. Close it. */
-export async function careStack(given: { at?: string; rules?: readonly CareRule[] } = {}) {
+export async function careStack(given: StackOptions = {}) {
   const temporary = await temporaryDatabase();
   const { database } = temporary;
   const clock = FixedClock.at(given.at ?? '2026-05-15T15:00:00Z');
@@ -39,14 +47,18 @@ export async function careStack(given: { at?: string; rules?: readonly CareRule[
     { provide: CARE_RULES, useValue: given.rules ?? THREE_RULES },
     { provide: DECHLORINATORS, useValue: PRODUCTS },
     { provide: AppLogger, useValue: new AppLogger('silent') },
-    { provide: SETTINGS, useValue: { sessions: { officeHours: 12, officeIdleMinutes: 120, technicianDays: 30 } } },
+    { provide: JOB_SCHEDULES, useValue: loadJobSchedules('config') },
+    {
+      provide: SETTINGS,
+      useValue: { jobs: false, sessions: { officeHours: 12, officeIdleMinutes: 120, technicianDays: 30 } },
+    },
   ];
   @Global()
   @Module({ providers: values, exports: values.map(({ provide }) => provide) })
   class GivenModule {}
 
   const app = await Test.createTestingModule({ imports: [GivenModule, CareCalendarModule] }).compile();
-  await app.init();
+  if (given.isPlanned !== false) await app.init();
   const { company, owner } = await storeCompany(database);
   return {
     database,

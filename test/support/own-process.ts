@@ -1,21 +1,15 @@
 import { type ChildProcess, spawn } from 'node:child_process';
-import { mkdir, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { build } from 'esbuild';
 
-const ROOT = path.resolve(import.meta.dirname ?? path.dirname(new URL(import.meta.url).pathname), '../..');
-
 /**
- * Starts TypeScript in a process of its own, for tests of what several processes do to one database.
- * @param name file name of the bundle, one for each spec
+ * Prepares TypeScript for a process of its own, for tests of what several processes do to one database.
+ * Services may be built by hand in it; the framework's injection does not work there.
  * @param source module text; its imports are relative to `test/support/`
  */
-export async function ownProcess(name: string, source: string): Promise<ProcessOfOurs> {
-  // Beneath node_modules, so that packages left out of the bundle are found.
-  const folder = path.join(ROOT, 'node_modules/.cache/tarnkeep-test');
-  await mkdir(folder, { recursive: true });
+export async function ownProcess(source: string): Promise<OwnProcess> {
   const result = await build({
-    stdin: { contents: source, resolveDir: path.join(ROOT, 'test/support'), loader: 'ts' },
+    stdin: { contents: source, resolveDir: path.resolve('test/support'), loader: 'ts' },
     bundle: true,
     write: false,
     packages: 'external',
@@ -24,16 +18,16 @@ export async function ownProcess(name: string, source: string): Promise<ProcessO
     target: 'node20',
     tsconfigRaw: { compilerOptions: { experimentalDecorators: true, useDefineForClassFields: false } },
   });
-  const file = path.join(folder, `${name}-${process.pid}.mjs`);
-  await writeFile(file, result.outputFiles[0]!.text);
-  return new ProcessOfOurs(file);
+  return new OwnProcess(result.outputFiles[0]!.text);
 }
 
-export class ProcessOfOurs {
-  constructor(private readonly file: string) {}
+export class OwnProcess {
+  constructor(private readonly script: string) {}
 
   start(...parameters: string[]): { child: ChildProcess; lines: () => string[]; ended: Promise<number | null> } {
-    const child = spawn(process.execPath, [this.file, ...parameters], { stdio: ['ignore', 'pipe', 'pipe'] });
+    // Read from standard input, so that packages are looked for from the root of the repository.
+    const child = spawn(process.execPath, ['--input-type=module', '-', ...parameters], { stdio: 'pipe' });
+    child.stdin.on('error', () => undefined).end(this.script); // a process that was killed reads no more
     let output = '';
     let faults = '';
     child.stdout.on('data', (piece: Buffer) => {

@@ -62,7 +62,14 @@ export const AMMONIA: CareRule = {
   audience: 'homeowner',
   consequence: 'urgent',
   anyOf: [
-    { kind: 'reading', quantity: 'total-ammonia', limit: 'limit', when: 'above', severity: 'urgent', withinDays: 'within' },
+    {
+      kind: 'reading',
+      quantity: 'total-ammonia',
+      limit: 'limit',
+      when: 'above',
+      severity: 'urgent',
+      withinDays: 'within',
+    },
   ],
   parameters: { limit: number(1, 'mg/L'), within: number(0, 'd') },
   cycle: 'reading',

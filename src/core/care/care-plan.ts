@@ -81,8 +81,12 @@ export interface Quantity {
   readonly unit: 'g' | 'kg' | 'mL' | 'L' | 'h' | 'share' | 'm2' | 'cm' | 'count';
   /** `per-day` for feed. */
   readonly per: 'once' | 'per-day' | 'per-week';
+  /** What is on the label, where a product is measured out. */
+  readonly productName?: string;
   /** Before rounding. */
   readonly computed: number;
+  /** The safe side: more of a dechlorinator, less of a food. A conversion of units rounds `computed` to the same side. */
+  readonly roundedTo?: 'up' | 'down';
   /** What it was computed for, e.g. 10,600 L of pond, or 16.4 kg of fish. */
   readonly basis: { readonly of: string; readonly amount: number; readonly unit: string };
   readonly formula: string;

@@ -108,7 +108,12 @@ export type Trigger =
 export type TriggerKind = Trigger['kind'];
 
 /** All gates must hold on the due day, else the task waits (moves to the first day on which they hold) or does not fire. */
-export type Gate =
+export type Gate = GateCondition & {
+  /** Asked only of ponds like this; holds for all others. */
+  readonly onlyIf?: Applicability;
+};
+
+export type GateCondition =
   | {
       readonly kind: 'water-above';
       readonly threshold: ParameterName;

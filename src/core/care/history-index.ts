@@ -31,11 +31,7 @@ export function historyIndex(history: CareHistory): HistoryIndex {
 }
 
 /** The latest reading of a quantity taken on or before a day, or null. */
-export function lastReading(
-  history: HistoryIndex,
-  quantity: ReadingQuantity,
-  notAfter: CivilDay,
-): PondReading | null {
+export function lastReading(history: HistoryIndex, quantity: ReadingQuantity, notAfter: CivilDay): PondReading | null {
   return history.readings(quantity).findLast((reading) => reading.on <= notAfter) ?? null;
 }
 

@@ -1,7 +1,7 @@
+import { InvalidValueError } from '../errors.js';
 import { addDays, type CivilDay } from '../units/civil-day.js';
 import type { PlanInput } from './care-plan.js';
 import type { CareRule, ParameterName } from './care-rule.js';
-import { InvalidValueError } from '../errors.js';
 import { type HistoryIndex, historyIndex } from './history-index.js';
 import { type PondLoads, pondLoads } from './loads/pond-loads.js';
 import type { PondFacts } from './pond-facts.js';

@@ -1,3 +1,4 @@
+import { seasonWindow } from '../thermal/crossing-dates.js';
 import { addDays, type CivilDay, dayFromParts, yearOf } from '../units/civil-day.js';
 
 /** The half of the year in which water cools, or warms. */
@@ -13,12 +14,6 @@ export interface Season {
 const JUNE = 6;
 const DECEMBER = 12;
 const SOLSTICE_DAY = 21;
-
-/**
- * Days after the solstice in which a crossing is looked for: 25 July to 5 January for a fall, 10 January to 25 July
- * for a rise, in the north; half a year later in the south (common practice).
- */
-const SEARCH_DAYS = { cooling: { from: 34, until: 198 }, warming: { from: 20, until: 216 } } as const;
 
 /** The solstice a season starts from: midsummer for cooling, midwinter for warming. */
 export function seasonStart(season: Season, latitude: number): CivilDay {
@@ -36,15 +31,20 @@ export function nextSeason(season: Season): Season {
   return { half: season.half, year: season.year + 1 };
 }
 
-/** First and last day on which a crossing of this season may lie. */
+/** Calendar year in which the autumn (cooling) or the spring (warming) of a season lies. */
+export function calendarYearOf(season: Season, latitude: number): number {
+  return seasonStart(season, latitude) === dayFromParts(season.year, JUNE, SOLSTICE_DAY)
+    ? season.year
+    : season.year + 1;
+}
+
+/** First and last day on which a crossing of this season may begin; see `seasonWindow`. */
 export function searchWindow(season: Season, latitude: number): { from: CivilDay; until: CivilDay } {
-  const start = seasonStart(season, latitude);
-  const days = SEARCH_DAYS[season.half];
-  return { from: addDays(start, days.from), until: addDays(start, days.until) };
+  const direction = season.half === 'cooling' ? 'falling' : 'rising';
+  return seasonWindow(direction, latitude, calendarYearOf(season, latitude));
 }
 
 /** Last day of the season: the day before the next one of its kind starts. */
 export function seasonEnd(season: Season, latitude: number): CivilDay {
   return addDays(seasonStart(nextSeason(season), latitude), -1);
 }
-

@@ -1,5 +1,5 @@
 import type { SiteClimate } from '../climate/station.js';
-import { crossingDates } from '../thermal/crossing-dates.js';
+import { crossingDates, PERSISTENCE_DAYS } from '../thermal/crossing-dates.js';
 import type { CrossingDates, WaterForecast } from '../thermal/water-forecast.js';
 import { addDays, type CivilDay, monthOf } from '../units/civil-day.js';
 import { type Season, searchWindow } from './seasons.js';
@@ -103,16 +103,16 @@ const NOT_COVERED: CrossingDates = { share: 0, p10: null, p50: null, p90: null, 
 
 function soughtDates(forecast: WaterForecast, sought: SoughtCrossing, latitude: number): CrossingDates {
   const window = searchWindow(sought.season, latitude);
-  const lastDay = addDays(forecast.firstDay, forecast.days - 1);
-  const from = Math.max(window.from, forecast.firstDay) as CivilDay;
-  const until = Math.min(window.until, lastDay) as CivilDay;
+  const persistence = sought.persistenceDays ?? PERSISTENCE_DAYS;
+  const from = Math.max(window.from, forecast.firstDay + 1) as CivilDay;
+  const until = Math.min(window.until, forecast.firstDay + forecast.days - persistence) as CivilDay;
   if (from > until) return NOT_COVERED;
   return crossingDates(forecast, {
     thresholdC: sought.thresholdC,
     direction: sought.direction,
     from,
     until,
-    ...(sought.persistenceDays === undefined ? {} : { persistenceDays: sought.persistenceDays }),
+    persistenceDays: persistence,
   });
 }
 

@@ -1,8 +1,8 @@
 import type { TwelveMonths } from './station.js';
 
 /** Twelve values by rule; month 0 is January. */
-export function twelveMonths(valueOf: (month: number) => number): TwelveMonths {
-  return Array.from({ length: 12 }, (_, month) => valueOf(month)) as unknown as TwelveMonths;
+export function twelveMonths(figureOf: (month: number) => number): TwelveMonths {
+  return Array.from({ length: 12 }, (_, month) => figureOf(month)) as unknown as TwelveMonths;
 }
 
 /** Value of a month, 0 to 11. */

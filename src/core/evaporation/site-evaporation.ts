@@ -23,10 +23,10 @@ export function siteEvaporationMmPerDay(climate: SiteClimate, month: number): nu
     latitude: climate.latitude,
     dayOfYear: day,
     elevationM: climate.elevationM,
-    airTemperatureMinC: ofMonth(climate.minC, month),
-    airTemperatureMaxC: ofMonth(climate.maxC, month),
-    solarMjPerM2Day: ofMonth(climate.sunShare, month) * above,
-    vapourPressureKPa: ofMonth(climate.vapourPressureHPa, month) / 10,
+    airTemperatureMinC: ofMonth(climate.minC, month - 1),
+    airTemperatureMaxC: ofMonth(climate.maxC, month - 1),
+    solarMjPerM2Day: ofMonth(climate.sunShare, month - 1) * above,
+    vapourPressureKPa: ofMonth(climate.vapourPressureHPa, month - 1) / 10,
     windAt2mMPerS: null,
   });
 }

@@ -9,6 +9,7 @@
  * with f the wind function [W/m2/hPa] and k the linear exchange (air, waterfall) [W/m2/K].
  */
 import { requireWithin } from '../errors.js';
+import { clearSkyEmissivity, saturationHPa, tabledSaturationHPa } from './saturation.js';
 
 export const STEFAN_BOLTZMANN = 5.670374e-8;
 export const WATER_EMISSIVITY = 0.97;
@@ -66,8 +67,7 @@ export function heatForcing(weather: PondWeather): HeatForcing {
   const sky = Math.min(1, clearSkyEmissivity(weather.airTemperatureC, weather.vapourPressureHPa) * cloud);
   const airEmissivity = view * sky + (1 - view) * WATER_EMISSIVITY;
   const shortwave = (1 - WATER_ALBEDO) * (1 - weather.shadeShare) * weather.solarWPerM2;
-  const longwave =
-    WATER_EMISSIVITY * airEmissivity * STEFAN_BOLTZMANN * (weather.airTemperatureC + KELVIN) ** 4;
+  const longwave = WATER_EMISSIVITY * airEmissivity * STEFAN_BOLTZMANN * (weather.airTemperatureC + KELVIN) ** 4;
   const linearWPerM2K = BOWEN_HPA_PER_K * windFunctionWPerM2HPa;
   return {
     gainWPerM2:
@@ -96,11 +96,6 @@ export function smallPondFactor({ surfaceAreaM2 }: { surfaceAreaM2: number }): n
   return Math.max(1, (surfaceAreaM2 / 10_000) ** -0.05);
 }
 
-/** Saturation vapour pressure over water. [hPa] */
-export function saturationHPa(temperatureC: number): number {
-  return 6.108 * Math.exp((17.27 * temperatureC) / (temperatureC + 237.3));
-}
-
 /** Share of the clear-sky sun that came through, 0.2 to 1; 0.6 in polar night. [-] */
 export function solarRatio(solarWPerM2: number, extraterrestrialWPerM2: number): number {
   if (extraterrestrialWPerM2 <= 0) return 0.6;
@@ -110,11 +105,6 @@ export function solarRatio(solarWPerM2: number, extraterrestrialWPerM2: number):
 /** What clouds add to the emissivity of the sky, as a factor on the clear sky. [-] */
 export function cloudTerm(ratio: number): number {
   return 1 + 0.22 * Math.min(1, (1 - ratio) / 0.65);
-}
-
-/** Brutsaert (1975): 1.24 (e/T)^(1/7), e in hPa, T in K. [-] */
-export function clearSkyEmissivity(airTemperatureC: number, vapourPressureHPa: number): number {
-  return 1.24 * (vapourPressureHPa / (airTemperatureC + KELVIN)) ** (1 / 7);
 }
 
 /** Net heat into water of this temperature. [W/m2] */
@@ -135,16 +125,26 @@ export function exchangeWPerM2K(waterC: number, windFunctionHPa: number, linear:
   return 4 * WATER_EMISSIVITY * STEFAN_BOLTZMANN * kelvin * kelvin * kelvin + windFunctionHPa * slopeHPa + linear;
 }
 
-const NEWTON_TOLERANCE_C = 1e-4;
+/** The step after one this small would move it by less than a millionth. [°C] */
+const NEWTON_TOLERANCE_C = 1e-3;
 const NEWTON_STEPS = 12;
+/** Keeps the first steps inside the table however strange the weather. [°C] */
+const LARGEST_STEP_C = 30;
 
-/** Temperature at which the water would neither gain nor lose, by Newton's method. [°C] */
+/**
+ * Temperature at which the water would neither gain nor lose, by Newton's method. [°C]
+ * The same as `netHeatWPerM2` over `exchangeWPerM2K` until nothing changes, with the saturation pressure looked up once a step.
+ */
 export function equilibriumC(startC: number, gain: number, windFunctionHPa: number, linear: number): number {
   let temperatureC = startC;
   for (let step = 0; step < NEWTON_STEPS; step++) {
-    const change =
-      netHeatWPerM2(temperatureC, gain, windFunctionHPa, linear) /
-      exchangeWPerM2K(temperatureC, windFunctionHPa, linear);
+    const saturation = tabledSaturationHPa(temperatureC);
+    const kelvin = temperatureC + KELVIN;
+    const emitted3 = WATER_EMISSIVITY * STEFAN_BOLTZMANN * kelvin * kelvin * kelvin;
+    const offset = temperatureC + 237.3;
+    const net = gain - emitted3 * kelvin - windFunctionHPa * saturation - linear * temperatureC;
+    const slope = 4 * emitted3 + (windFunctionHPa * 4098 * saturation) / (offset * offset) + linear;
+    const change = Math.max(-LARGEST_STEP_C, Math.min(LARGEST_STEP_C, net / slope));
     temperatureC += change;
     if (change < NEWTON_TOLERANCE_C && change > -NEWTON_TOLERANCE_C) break;
   }

@@ -21,6 +21,17 @@ export interface WaterReading {
   readonly waterTemperatureC: number;
 }
 
+/** What became of a reading. */
+export interface ReadingVerdict {
+  readonly reading: WaterReading;
+  /** `rejected`: too far from what was expected, ask for it again; `under-ice`: tells nothing of the open water. */
+  readonly verdict: 'used' | 'rejected' | 'under-ice';
+  /** Reading less expectation. [°C] */
+  readonly innovationC: number;
+  /** Largest difference that would have been believed. [°C] */
+  readonly limitC: number;
+}
+
 /** One day of measured air; what is null comes from the climate. */
 export interface DailyAir {
   readonly on: CivilDay;
@@ -51,6 +62,8 @@ export interface WaterForecast {
   readonly p90C: Float64Array;
   /** Median over the traces of the trailing 7-day mean. [days, °C] */
   readonly median7dMeanC: Float64Array;
+  /** What became of the readings handed in, in the order of their days; absent where the forecast was not computed. */
+  readonly readings?: readonly ReadingVerdict[];
 }
 
 /** When a threshold is crossed, over the traces. */

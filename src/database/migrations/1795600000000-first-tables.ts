@@ -112,6 +112,7 @@ const PONDS = [
     id VARCHAR(36) PRIMARY KEY,
     company_id VARCHAR(36) NOT NULL REFERENCES company (id),
     name TEXT NOT NULL,
+    pond_ref VARCHAR(60),
     state VARCHAR(10) NOT NULL CHECK (state IN ('active', 'archived')),
     street TEXT NOT NULL,
     town TEXT NOT NULL,
@@ -122,7 +123,7 @@ const PONDS = [
     longitude DOUBLE PRECISION NOT NULL CHECK (longitude BETWEEN -180 AND 180),
     elevation_m DOUBLE PRECISION NOT NULL,
     time_zone TEXT NOT NULL,
-    shape TEXT NOT NULL,
+    shape TEXT,
     volume_l DOUBLE PRECISION NOT NULL CHECK (volume_l > 0),
     volume_method VARCHAR(30) NOT NULL,
     volume_sigma_pct DOUBLE PRECISION NOT NULL,
@@ -142,6 +143,8 @@ const PONDS = [
     station_id TEXT,
     hardiness_zone VARCHAR(4),
     koeppen VARCHAR(4),
+    winter_class VARCHAR(2),
+    winter_key VARCHAR(16),
     access_notes TEXT NOT NULL,
     gate_code TEXT NOT NULL,
     hazards TEXT NOT NULL,
@@ -149,7 +152,8 @@ const PONDS = [
     updated_at VARCHAR(24) NOT NULL,
     archived_at VARCHAR(24),
     version INTEGER NOT NULL,
-    UNIQUE (company_id, id)
+    UNIQUE (company_id, id),
+    UNIQUE (company_id, pond_ref)
   )`,
   `CREATE INDEX ix_pond_company_name ON pond (company_id, state, name)`,
   `CREATE TABLE pond_contact (
@@ -356,6 +360,7 @@ const VISITS = [
     received_at VARCHAR(24) NOT NULL,
     reopened_at VARCHAR(24),
     reopened_by VARCHAR(36),
+    reopened_because TEXT,
     record TEXT NOT NULL,
     UNIQUE (company_id, visit_id, closing_version),
     FOREIGN KEY (company_id, visit_id) REFERENCES visit (company_id, id)

@@ -1,5 +1,6 @@
-import { feedFor } from '../../stock/feed-ration.js';
+import { FEED_LOCK_BELOW_C, FEED_STOP_BELOW_C, feedFor } from '../../stock/feed-ration.js';
 import { addDays, type CivilDay } from '../../units/civil-day.js';
+import { livingStock } from '../living-stock.js';
 import type { PondFacts } from '../pond-facts.js';
 import type { WaterOutlook } from '../water-outlook.js';
 
@@ -10,11 +11,8 @@ export interface DailyFeed {
 
 export const NO_FEED: DailyFeed = { feedGPerDay: 0, kind: 'none' };
 
-/** Feeding stops at once below this, on either mean, and starts again after a week at or above it (common practice). [°C] */
-const STOP_BELOW_C = 10;
+/** Feeding starts again after a week that is warm enough, with no very cold day at its end (common practice). [days] */
 const RESTART_AFTER_DAYS = 7;
-/** Lowest daily mean of the last five days at a restart (common practice). [°C] */
-const RESTART_LOWEST_C = 8;
 const RESTART_LOWEST_DAYS = 5;
 
 /**
@@ -27,13 +25,13 @@ export function dailyFeed(
   span: { readonly from: CivilDay; readonly until: CivilDay },
 ): readonly DailyFeed[] {
   const days: DailyFeed[] = [];
-  let isFeeding = outlook.median7dMeanC(span.from) >= STOP_BELOW_C;
+  let isFeeding = outlook.median7dMeanC(span.from) >= FEED_STOP_BELOW_C;
   let warmDays = isFeeding ? RESTART_AFTER_DAYS : 0;
   for (let day = span.from; day <= span.until; day = addDays(day, 1)) {
     const weekC = outlook.median7dMeanC(day);
     const threeDaysC = outlook.median3dMeanC(day);
-    warmDays = weekC >= STOP_BELOW_C ? warmDays + 1 : 0;
-    if (Math.min(weekC, threeDaysC) < STOP_BELOW_C) isFeeding = false;
+    warmDays = weekC >= FEED_STOP_BELOW_C ? warmDays + 1 : 0;
+    if (Math.min(weekC, threeDaysC) < FEED_STOP_BELOW_C) isFeeding = false;
     else if (!isFeeding) isFeeding = warmDays >= RESTART_AFTER_DAYS && isWarmEnoughToRestart(outlook, day);
     days.push(isFeeding ? ration(pond, outlook, day, { weekC, threeDaysC }) : NO_FEED);
   }
@@ -41,7 +39,7 @@ export function dailyFeed(
 }
 
 function isWarmEnoughToRestart(outlook: WaterOutlook, day: CivilDay): boolean {
-  return outlook.lowestMedianC(day, RESTART_LOWEST_DAYS) > RESTART_LOWEST_C;
+  return outlook.lowestMedianC(day, RESTART_LOWEST_DAYS) > FEED_LOCK_BELOW_C;
 }
 
 function ration(
@@ -51,7 +49,7 @@ function ration(
   water: { weekC: number; threeDaysC: number },
 ): DailyFeed {
   const feed = feedFor({
-    stock: pond.stock,
+    stock: livingStock(pond),
     waterTemperature7dMeanC: water.weekC,
     waterTemperature3dMeanC: water.threeDaysC,
     waterTemperatureMaxC: outlook.medianMaximumC(day),

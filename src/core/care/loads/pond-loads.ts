@@ -12,8 +12,8 @@ import { runsOn, type SwitchedDays, switchedDays } from './switched-days.js';
 /** How far back a load is counted; what is older has reached any limit by then. [days] */
 const SWITCH_SPAN_DAYS = 2200;
 const FEED_SPAN_DAYS = 400;
-/** Beyond the horizon, so that windows that end after it are whole. [days] */
-const AFTER_HORIZON_DAYS = 120;
+/** Beyond the horizon, so that a season that starts before it is seen to its end. [days] */
+export const AFTER_HORIZON_DAYS = 240;
 
 /** Lamp on and off, circulation on and off, where no rule says else (common practice). [°C] */
 const LAMP_SWITCH_C = 10;

@@ -1,0 +1,16 @@
+export { mailAddress, oneLine, oneLineOrNone, severalLines, timeZoneName } from './account-fields.js';
+export * from './accounts.errors.js';
+export { AccountsModule } from './accounts.module.js';
+export type { Actor, Place, Role } from './actor.js';
+export { CompaniesService, type CompanyChange, type NewCompany } from './companies.service.js';
+export { CompanyEntity } from './company.entity.js';
+export { type FirstAccount, FirstAccountService } from './first-account.service.js';
+export { type LinkPurpose, LinkTokenEntity } from './link-token.entity.js';
+export { LinksService, type NewLink } from './links.service.js';
+export { MembershipEntity } from './membership.entity.js';
+export { PasswordsService } from './passwords.service.js';
+export { type Member, type NewMember, type NewPerson, PeopleService } from './people.service.js';
+export { PersonEntity } from './person.entity.js';
+export { type PlaceSource, PlacesService } from './places.service.js';
+export { SessionEntity } from './session.entity.js';
+export { SessionsService, type SignedIn } from './sessions.service.js';

@@ -1,0 +1,8 @@
+export { ClimateModule } from './climate.module.js';
+export { ClimateService, type ClimateSite, type NearStation } from './climate.service.js';
+export {
+  ForecastFileError,
+  type ForecastFileRequest,
+  type ForecastFileResult,
+  runForecastFile,
+} from './forecast-file/index.js';

@@ -1,0 +1,38 @@
+/** Injection token of `Settings`. */
+export const SETTINGS = Symbol('settings');
+
+export type LogLevel = 'fatal' | 'error' | 'warn' | 'info' | 'debug' | 'silent';
+
+/** A mail server. */
+export interface SmtpSettings {
+  readonly host: string;
+  readonly port: number;
+  /** TLS from the first byte (usually port 465); otherwise STARTTLS. */
+  readonly secure: boolean;
+  readonly user: string | null;
+  readonly password: string | null;
+}
+
+/** All settings, checked. Paths are absolute. */
+export interface Settings {
+  readonly host: string;
+  readonly port: number;
+  /** Origin without a slash at the end. */
+  readonly publicUrl: string;
+  readonly dataDirectory: string;
+  readonly database:
+    | { readonly kind: 'sqlite'; readonly file: string }
+    | { readonly kind: 'postgres'; readonly url: string };
+  /** Null: no mail leaves. */
+  readonly smtp: SmtpSettings | null;
+  readonly mailFrom: { readonly name: string; readonly address: string };
+  readonly sessions: {
+    readonly officeHours: number;
+    readonly officeIdleMinutes: number;
+    readonly technicianDays: number;
+  };
+  readonly logLevel: LogLevel;
+  /** Whether this process fires recurring jobs. */
+  readonly jobs: boolean;
+  readonly configDirectory: string;
+}

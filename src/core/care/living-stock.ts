@@ -1,0 +1,11 @@
+import type { PondFacts, StockGroup } from './pond-facts.js';
+
+/** A new pond whose livestock has not been released into it. The stock on its record is what is planned. */
+export function isInRunIn(pond: Pick<PondFacts, 'commissionedOn' | 'stockedOn'>): boolean {
+  return pond.commissionedOn !== null && pond.stockedOn === null;
+}
+
+/** What lives in the pond now: nothing while it runs in. */
+export function livingStock(pond: PondFacts): readonly StockGroup[] {
+  return isInRunIn(pond) ? [] : pond.stock;
+}

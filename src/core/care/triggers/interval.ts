@@ -1,0 +1,96 @@
+import { addDays, type CivilDay } from '../../units/civil-day.js';
+import type { CareRule, Trigger } from '../care-rule.js';
+import { optionalParameter, type PlanningContext, parameter } from '../planning-context.js';
+import { countingFrom } from './counting-from.js';
+import { input, noFiring, orderedWindow, type TriggerOutcome } from './trigger-outcome.js';
+
+type Interval = Extract<Trigger, { kind: 'interval' }>;
+
+/** Share of the traces with ice that ends a season. [-] */
+const ICED_SHARE = 0.5;
+
+/** Days since it was last done, counted only in season. Due in season, or else on the next day that is. */
+export function intervalOutcome(trigger: Interval, rule: CareRule, context: PlanningContext): TriggerOutcome {
+  const days = parameter(rule, trigger.days);
+  const slack = parameter(rule, trigger.slackDays);
+  const since = countingFrom(rule, context);
+  const isInSeason = seasonTest(trigger, rule, context);
+
+  const reached = dayReached(since.day, days, isInSeason, context.horizon);
+  const due = reached === null ? null : firstInSeason(reached, isInSeason, context);
+  if (due === null) return noFiring('beyond-horizon', 'not in season before the horizon');
+
+  const shortest = optionalParameter(rule, trigger.minDays, 0);
+  const longest = optionalParameter(rule, trigger.maxDays, Number.POSITIVE_INFINITY);
+  return {
+    fires: true,
+    window: orderedWindow({
+      earliest: Math.max(due - slack, since.day + shortest),
+      due,
+      latest: Math.min(due + slack, since.day + longest),
+    }),
+    confidence: 1,
+    reason: {
+      trigger: 'interval',
+      formula: trigger.season ? 'days in season since it was last done' : 'days since it was last done',
+      source: rule.parameters[trigger.days]?.source ?? rule.source,
+      inputs: [
+        input('interval', days, 'd'),
+        input(since.isDone ? 'last-done' : 'counted-from', since.day, 'day'),
+        ...seasonInputs(trigger, rule),
+      ],
+    },
+  };
+}
+
+/** Whether a day counts: between the season's temperatures on the median, and without ice where the rule says so. */
+export function seasonTest(
+  trigger: Pick<Interval, 'season'>,
+  rule: CareRule,
+  context: PlanningContext,
+): (day: CivilDay) => boolean {
+  const { season } = trigger;
+  if (!season) return () => true;
+  const aboveC = optionalParameter(rule, season.aboveC, Number.NEGATIVE_INFINITY);
+  const belowC = optionalParameter(rule, season.belowC, Number.POSITIVE_INFINITY);
+  return (day) => {
+    const waterC = context.outlook.median7dMeanC(day);
+    if (waterC < aboveC || waterC >= belowC) return false;
+    return season.iceFree !== true || context.outlook.iceShare(day) < ICED_SHARE;
+  };
+}
+
+function dayReached(
+  since: CivilDay,
+  days: number,
+  isInSeason: (day: CivilDay) => boolean,
+  horizon: CivilDay,
+): CivilDay | null {
+  let counted = 0;
+  for (let day = addDays(since, 1); day <= horizon; day = addDays(day, 1)) {
+    if (isInSeason(day)) counted++;
+    if (counted >= days) return day;
+  }
+  return null;
+}
+
+/** An overdue task waits for its season; one that is not overdue falls into it by the way it is counted. */
+function firstInSeason(
+  due: CivilDay,
+  isInSeason: (day: CivilDay) => boolean,
+  context: PlanningContext,
+): CivilDay | null {
+  if (due >= context.today || isInSeason(context.today)) return due;
+  for (let day = context.today; day <= context.horizon; day = addDays(day, 1)) {
+    if (isInSeason(day)) return day;
+  }
+  return null;
+}
+
+function seasonInputs(trigger: Interval, rule: CareRule) {
+  const { aboveC, belowC } = trigger.season ?? {};
+  return [
+    ...(aboveC === undefined ? [] : [input('season-above', parameter(rule, aboveC), '°C')]),
+    ...(belowC === undefined ? [] : [input('season-below', parameter(rule, belowC), '°C')]),
+  ];
+}

@@ -1,0 +1,226 @@
+import { Inject, Injectable } from '@nestjs/common';
+import { DateTime } from 'luxon';
+import type { CompanyEntity } from '../accounts/index.js';
+import { CareTaskEntity } from '../care-calendar/index.js';
+import { ClimateService } from '../climate/index.js';
+import { CARE_RULES, DECHLORINATORS, type Dechlorinators } from '../config/index.js';
+import type { PlannedTask } from '../core/care/care-plan.js';
+import type { CareRule } from '../core/care/care-rule.js';
+import { winterClassFor } from '../core/climate/winter-class.js';
+import { ensembleSeed } from '../core/thermal/seed.js';
+import { addDays, type CivilDay, civilDay, isoDateOf } from '../core/units/civil-day.js';
+import { Database } from '../database/index.js';
+import { instantText } from '../platform/clock.js';
+import { newId, type PersonId } from '../platform/ids.js';
+import { type PondRecord, pondFacts, pondHeat, ReadingEntity } from '../ponds/index.js';
+import { plannedActuals, VisitClosingEntity, VisitEntity, VisitTaskEntity } from '../visits/index.js';
+import type { DemoPond } from './demo-ponds.js';
+import { type DemoDay, demoYear } from './demo-year.js';
+
+export interface DemoRecord {
+  readonly record: PondRecord;
+  readonly pond: DemoPond;
+  /** Number of the pond in the demo. */
+  readonly place: number;
+  readonly today: CivilDay;
+}
+
+const NOTES = [
+  'Water clear, all fish seen. Flow as last time.',
+  'Skimmer door rattles, holds for now. Fish lively.',
+  'Some string algae on the falls, pulled by hand.',
+  'Level 2 in low on arrival, topped up.',
+  'New planting on the east edge, liner edge still high.',
+] as const;
+
+type Rows = Omit<CareTaskEntity, 'companyId'>;
+
+/** Stores the past year of the demo ponds: finished tasks, readings, closed visits. */
+@Injectable()
+export class DemoHistory {
+  constructor(
+    private readonly database: Database,
+    private readonly climate: ClimateService,
+    @Inject(CARE_RULES) private readonly rules: readonly CareRule[],
+    @Inject(DECHLORINATORS) private readonly dechlorinators: Dechlorinators,
+  ) {}
+
+  async store(company: CompanyEntity, demo: DemoRecord, technicianId: PersonId | null): Promise<void> {
+    const days = this.yearOf(demo);
+    const store = this.database.company(company.id);
+    const homeownerId = demo.record.contacts[0]?.personId ?? null;
+    const tasks: Rows[] = [];
+    const readings: Omit<ReadingEntity, 'companyId'>[] = [];
+    const visits: Omit<VisitEntity, 'companyId'>[] = [];
+    const visitTasks: Omit<VisitTaskEntity, 'companyId'>[] = [];
+    const closings: Omit<VisitClosingEntity, 'companyId'>[] = [];
+
+    for (const [number, day] of days.entries()) {
+      const at = instantAt(day.on, 9 + (number % 6), demo.record.pond.timeZone);
+      const isVisit = day.by === 'technician' && technicianId !== null;
+      const visit = isVisit ? visitRow(demo, day, technicianId, at) : null;
+      const done = day.tasks.map((task) =>
+        taskRow(demo, day, task, at, visit ? technicianId : homeownerId, visit?.id ?? null),
+      );
+      tasks.push(...done);
+      const taken = day.readings.map(({ quantity, value }) => ({
+        id: newId(Date.parse(at)),
+        pondId: demo.record.pond.id,
+        quantity,
+        value,
+        takenAt: at,
+        takenBy: technicianId,
+        visitId: visit?.id ?? null,
+        replacesId: null,
+        createdAt: at,
+      }));
+      readings.push(...taken);
+      if (!visit) continue;
+      visits.push(visit);
+      visitTasks.push(
+        ...done.map(({ id }) => ({
+          id: newId(Date.parse(at)),
+          visitId: visit.id,
+          careTaskId: id,
+          outcome: 'done' as const,
+          doneShare: null,
+          remark: '',
+        })),
+      );
+      closings.push(
+        closingRow(visit, done, taken, NOTES[(number + demo.place) % NOTES.length] ?? '', technicianId as PersonId),
+      );
+    }
+    await store.insert(CareTaskEntity, tasks);
+    await store.insert(VisitEntity, visits);
+    await store.insert(ReadingEntity, readings);
+    await store.insert(VisitTaskEntity, visitTasks);
+    await store.insert(VisitClosingEntity, closings);
+  }
+
+  private yearOf({ record, place, today }: DemoRecord): DemoDay[] {
+    const { pond } = record;
+    if (pond.stockedOn === null) return [];
+    const climate = this.climate.siteFor(pond);
+    const heat = pondHeat(record);
+    const seed = ensembleSeed(pond.id, climate.stations[0]?.id ?? '');
+    const { winterClass } = winterClassFor({ climate, pond: heat, seed, maxDepthM: pond.maxDepthM });
+    const { products, preset } = this.dechlorinators;
+    return demoYear({
+      facts: pondFacts(record, { winterClass }),
+      heat,
+      climate,
+      seed,
+      rules: this.rules,
+      dechlorinator: products[0] ?? preset,
+      careSince: civilDay(pond.careSince),
+      today,
+      place,
+    });
+  }
+}
+
+function instantAt(on: CivilDay, hour: number, timeZone: string): string {
+  const local = DateTime.fromISO(`${isoDateOf(on)}T00:00`, { zone: timeZone }).plus({ hours: hour, minutes: 20 });
+  return instantText(local as DateTime<true>);
+}
+
+function taskRow(
+  { record }: DemoRecord,
+  day: DemoDay,
+  planned: PlannedTask,
+  at: string,
+  by: PersonId | null,
+  visitId: string | null,
+): Rows {
+  const { earliest, due, latest } = planned.window;
+  return {
+    id: newId(Date.parse(at)),
+    pondId: record.pond.id,
+    ruleId: planned.ruleId,
+    cycle: planned.cycle,
+    state: 'COMPLETED',
+    doneBy: planned.doneBy,
+    consequence: planned.consequence,
+    routineLine: planned.routineLine,
+    earliestOn: isoDateOf(earliest),
+    dueOn: isoDateOf(due),
+    latestOn: isoDateOf(latest),
+    heldDueOn: null,
+    promisedOn: null,
+    putOffUntil: null,
+    planned,
+    finishedOn: isoDateOf(day.on),
+    finishedBy: by,
+    finishedBecause: 'done',
+    actuals: plannedActuals(planned),
+    mailedTimes: planned.doneBy === 'homeowner' ? 1 : 0,
+    visitId,
+    createdAt: at,
+    updatedAt: at,
+  };
+}
+
+function visitRow(
+  { record }: DemoRecord,
+  day: DemoDay,
+  technicianId: PersonId,
+  at: string,
+): Omit<VisitEntity, 'companyId'> {
+  const on = isoDateOf(day.on);
+  const closedAt = instantText(DateTime.fromISO(at, { zone: 'utc' }).plus({ minutes: day.minutes }) as DateTime<true>);
+  return {
+    id: newId(Date.parse(at)),
+    pondId: record.pond.id,
+    state: 'COMPLETED',
+    plannedOn: on,
+    fromTime: null,
+    toTime: null,
+    technicianId,
+    dueEarliestOn: isoDateOf(addDays(day.on, -3)),
+    dueLatestOn: isoDateOf(addDays(day.on, 3)),
+    minutes: day.minutes,
+    officeNote: '',
+    publishedAt: at,
+    onTheWayAt: null,
+    arrivedAt: at,
+    closedAt,
+    cancelledBecause: null,
+    createdAt: at,
+    updatedAt: closedAt,
+    version: 1,
+  };
+}
+
+function closingRow(
+  visit: Omit<VisitEntity, 'companyId'>,
+  tasks: readonly Rows[],
+  readings: readonly Omit<ReadingEntity, 'companyId'>[],
+  note: string,
+  closedBy: PersonId,
+): Omit<VisitClosingEntity, 'companyId'> {
+  const closedAt = visit.closedAt ?? visit.createdAt;
+  return {
+    id: newId(Date.parse(closedAt)),
+    visitId: visit.id,
+    closingVersion: 1,
+    closedAt,
+    closedBy,
+    receivedAt: closedAt,
+    reopenedAt: null,
+    reopenedBy: null,
+    reopenedBecause: null,
+    record: {
+      note,
+      homeownerPresent: null,
+      tasks: tasks.map(({ id, actuals }) => ({
+        careTaskId: id,
+        outcome: 'done',
+        doneShare: null,
+        remark: '',
+        actuals,
+      })),
+      readings: readings.map(({ id, quantity, value, takenAt }) => ({ id, quantity, value, takenAt })),
+    },
+  };
+}

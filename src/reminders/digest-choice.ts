@@ -1,0 +1,57 @@
+import type { Consequence } from '../core/care/care-rule.js';
+import type { CivilDay } from '../core/units/civil-day.js';
+
+/** What the choice needs to know of a task. */
+export interface Choosable {
+  readonly taskId: string;
+  readonly consequence: Consequence;
+  readonly routineLine: boolean;
+  readonly earliest: CivilDay;
+  readonly latest: CivilDay;
+  readonly putOffUntil: CivilDay | null;
+}
+
+export interface DigestChoice<T> {
+  /** Open urgent tasks; they do not count among the three. */
+  readonly urgent: readonly T[];
+  /** At most three, the gravest first, then those with the fewest days left. */
+  readonly tasks: readonly T[];
+  /** Feed, skim, top up: one standing line. */
+  readonly routine: readonly T[];
+  /** What waits inside its window for a later week. */
+  readonly waiting: readonly T[];
+}
+
+/** A homeowner is asked for at most this many things a week. */
+export const MOST_TASKS = 3;
+const GRAVITY: Readonly<Record<Consequence, number>> = { urgent: 2, care: 1, routine: 0 };
+
+/**
+ * Chooses what goes into the digest of the days `from` to `to` (both inclusive): tasks whose window meets these days
+ * and which were not put off beyond them. A task past its latest date is stale and left out.
+ */
+export function chooseForDigest<T extends Choosable>(
+  tasks: readonly T[],
+  days: { readonly from: CivilDay; readonly to: CivilDay },
+): DigestChoice<T> {
+  const open = tasks.filter(
+    (task) =>
+      task.latest >= days.from &&
+      task.earliest <= days.to &&
+      (task.putOffUntil === null || task.putOffUntil <= days.to),
+  );
+  const ranked = [...open].sort(
+    (a, b) =>
+      GRAVITY[b.consequence] - GRAVITY[a.consequence] ||
+      a.latest - b.latest ||
+      a.earliest - b.earliest ||
+      (a.taskId < b.taskId ? -1 : 1),
+  );
+  const counted = ranked.filter((task) => !task.routineLine && task.consequence !== 'urgent');
+  return {
+    urgent: ranked.filter((task) => !task.routineLine && task.consequence === 'urgent'),
+    tasks: counted.slice(0, MOST_TASKS),
+    routine: ranked.filter((task) => task.routineLine),
+    waiting: counted.slice(MOST_TASKS),
+  };
+}

@@ -1,0 +1,42 @@
+import MailComposer from 'nodemailer/lib/mail-composer';
+import { InvalidValueError } from '../../core/errors.js';
+import type { OutgoingMail } from './mail-transport.js';
+
+/**
+ * The mail as a message (RFC 5322, MIME): CRLF lines, text part before HTML part, one recipient. Line breaks in a
+ * name or a subject would open a header of their own: they become spaces here, and other signs are encoded.
+ */
+export async function messageText(mail: OutgoingMail, fromAddress: string): Promise<Buffer> {
+  requireOneAddress(mail.to.address);
+  if (mail.replyTo !== null) requireOneAddress(mail.replyTo);
+  const node = new MailComposer({
+    from: { name: oneLine(mail.fromName), address: fromAddress },
+    to: { name: oneLine(mail.to.name), address: mail.to.address },
+    ...(mail.replyTo && { replyTo: { name: oneLine(mail.fromName), address: mail.replyTo } }),
+    subject: oneLine(mail.subject),
+    text: mail.plainText,
+    html: mail.html,
+    headers: { 'Auto-Submitted': 'auto-generated', ...mail.headers },
+    messageId: mail.messageId,
+    date: new Date(mail.datedAt),
+    newline: 'win',
+    xMailer: false,
+    disableFileAccess: true,
+    disableUrlAccess: true,
+  }).compile();
+  return node.build();
+}
+
+/** Anything else could be read as two recipients, or as a command. */
+const ONE_ADDRESS = /^[^\s<>@,;:"()\\\p{Cc}]{1,64}@[^\s<>@,;:"()\\\p{Cc}]{1,253}$/u;
+
+function requireOneAddress(address: string): void {
+  if (!ONE_ADDRESS.test(address) || address.length > 254) {
+    throw new InvalidValueError('mail address', address, 'Write one address such as name@example.com.');
+  }
+}
+
+/** Control characters of every kind become spaces. */
+export function oneLine(text: string): string {
+  return text.replace(/[\p{Cc}\u2028\u2029]+/gu, ' ').trim();
+}

@@ -1,0 +1,143 @@
+import { Injectable, Logger, type OnModuleInit } from '@nestjs/common';
+import { type CivilDay, civilDay } from '../core/units/civil-day.js';
+import { Clock } from '../platform/clock.js';
+import { type VisitHistory, VisitNews, type VisitNewsItems, VisitsService } from '../visits/index.js';
+import { ComingDays } from './coming-days.service.js';
+import { DigestComposer } from './digest-composer.service.js';
+import { HomeownerLinks, type MailLinks } from './homeowner-links.service.js';
+import { type Homeowner, HomeownersService } from './homeowners.service.js';
+import type { WrittenMail } from './messages/mail-content.js';
+import { visitReportMail } from './messages/visit-report-mail.js';
+import { OutboxService } from './outbox.service.js';
+import { type SpokenReading, spokenReadings } from './reading-words.js';
+import { longDay } from './spoken-dates.js';
+
+type Closed = VisitNewsItems['visit-closed'];
+
+/** What a homeowner is told of a closed visit. */
+export interface SpokenVisit {
+  readonly pondName: string;
+  readonly town: string;
+  readonly day: CivilDay;
+  readonly technicianName: string | null;
+  readonly done: readonly { readonly title: string; readonly outcome: string; readonly remark: string }[];
+  readonly readings: readonly SpokenReading[];
+  readonly note: string;
+  readonly watch: readonly string[];
+  readonly isCorrected: boolean;
+}
+
+/** Mails the homeowner what was done, inside the unit of work that closes the visit. */
+@Injectable()
+export class VisitReportMails implements OnModuleInit {
+  private readonly logger = new Logger('reminders');
+
+  constructor(
+    private readonly news: VisitNews,
+    private readonly visits: VisitsService,
+    private readonly homeowners: HomeownersService,
+    private readonly coming: ComingDays,
+    private readonly composer: DigestComposer,
+    private readonly links: HomeownerLinks,
+    private readonly outbox: OutboxService,
+    private readonly clock: Clock,
+  ) {}
+
+  onModuleInit(): void {
+    this.news.on('visit-closed', (item) => this.visitClosed(item));
+  }
+
+  /** One report a homeowner and closing. A report that cannot be written never stops the closing. */
+  async visitClosed({ companyId, pondId, visitId, closingVersion }: Closed): Promise<void> {
+    const refused = await this.outbox.refusedAddresses(companyId);
+    for (const homeowner of await this.homeowners.ofPond(companyId, pondId)) {
+      const contact = homeowner.contacts.find((one) => one.pondId === pondId);
+      if (!contact?.getsMail || contact.mailStoppedAt !== null || refused.has(homeowner.email)) continue;
+      const addressed = {
+        kind: 'visit-report' as const,
+        dedupeKey: `visit-report:${visitId}:${closingVersion}:${homeowner.personId}`,
+        toName: homeowner.name,
+        toAddress: homeowner.email,
+        contactId: contact.id,
+        pondId,
+      };
+      try {
+        const history = await this.visits.history(companyId, visitId);
+        const links = this.links.of(companyId, homeowner.personId, this.clock.instant());
+        const mail = await this.written(history, homeowner, links);
+        await this.outbox.write(companyId, { ...addressed, ...mail });
+      } catch (error) {
+        this.logger.error(`The report of visit ${visitId} could not be written: ${String(error)}`);
+        const subject = 'Visit report: this mail could not be written';
+        await this.outbox.writeDead(
+          companyId,
+          { ...addressed, subject, html: '', plainText: '' },
+          (error as Error).message,
+        );
+      }
+    }
+  }
+
+  /** What the last standing closing of a visit says, in a homeowner's words. */
+  spoken(history: VisitHistory, units: Homeowner['units']): SpokenVisit {
+    const { visit, pond, closings, technicianName } = history;
+    const closing = closings.findLast((one) => one.reopenedAt === null);
+    const readings = closing ? spokenReadings(closing.record.readings, pond.pond.elevationM, units) : [];
+    const tasks = closing?.record.tasks ?? [];
+    return {
+      pondName: pond.pond.name,
+      town: pond.pond.town,
+      day: civilDay(visit.plannedOn),
+      technicianName: closing?.closedByName || technicianName,
+      done: tasks.map((told) => {
+        const care = history.tasks.find(({ onVisit }) => onVisit.careTaskId === told.careTaskId)?.care;
+        return {
+          title: care?.rule.title ?? 'Further work',
+          outcome: outcomeWords(told.outcome, told.doneShare),
+          remark: told.remark,
+        };
+      }),
+      readings,
+      note: closing?.record.note.trim() ?? '',
+      watch: [
+        ...new Set(
+          readings.flatMap(({ name, meaning, advice }) => (advice === null ? [] : [`${name}, ${meaning}. ${advice}`])),
+        ),
+      ],
+      isCorrected: closings.length > 1,
+    };
+  }
+
+  private async written(history: VisitHistory, homeowner: Homeowner, links: MailLinks): Promise<WrittenMail> {
+    const spoken = this.spoken(history, homeowner.units);
+    const { visit } = history;
+    const pond = history.pond.pond;
+    const today = this.clock.today(pond.timeZone);
+    const day = longDay(spoken.day);
+    const kind = spoken.isCorrected ? 'Corrected report of the visit' : 'Report of the visit';
+    return visitReportMail({
+      ...(await this.composer.footing(homeowner, links)),
+      subject: `${pond.name}: what was done on ${day}`,
+      heading: `${kind} on ${day}`,
+      about: [pond.name, pond.town, spoken.technicianName].filter(Boolean).join(', '),
+      done: spoken.done,
+      readings: spoken.readings.map(({ name, value, meaning, level }) => ({
+        name,
+        value,
+        meaning,
+        needsAction: level !== 'in-order' && level !== 'not-judged',
+      })),
+      note: spoken.note,
+      watch: spoken.watch,
+      visits: await this.coming.nextVisits(visit.companyId, [pond], today),
+      comingUp: await this.coming.comingUp(visit.companyId, [pond], today, new Set()),
+      reportUrl: await links.visitReport(visit.id),
+    });
+  }
+}
+
+function outcomeWords(outcome: 'done' | 'partly' | 'not-done', doneShare: number | null): string {
+  if (outcome === 'done') return 'done';
+  if (outcome === 'not-done') return 'not done';
+  return doneShare === null ? 'partly done' : `partly done, ${Math.round(doneShare * 100)} %`;
+}

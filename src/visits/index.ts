@@ -1,0 +1,17 @@
+export { uuidOf } from './closing-identity.js';
+export type { CloseVisit, ClosingFlag, ClosingRecord, TaskOutcome } from './closing-record.js';
+export { ACTUAL_RANGES, plannedActuals } from './task-actuals.js';
+export { VisitEntity, type VisitState } from './visit.entity.js';
+export { VisitClosingEntity } from './visit-closing.entity.js';
+export type { ClosingAnswer } from './visit-closings.js';
+export { type BrokenWindow, brokenWindows, type VisitTimes } from './visit-days.js';
+export type { VisitListQuery } from './visit-list.js';
+export { VisitNews, type VisitNewsItems, type VisitNewsKind, type VisitNewsListener } from './visit-news.js';
+export type { NewVisit, PlannedVisit } from './visit-planning.js';
+export { MINUTES_PER_VISIT, type PondProposal, type ProposedVisit, SET_UP_MINUTES } from './visit-proposals.js';
+export type { TaskOnVisit, VisitHistory, VisitListRow, VisitReport } from './visit-reports.js';
+export { mayTake, type VisitStep } from './visit-states.js';
+export { VisitTaskEntity } from './visit-task.entity.js';
+export * from './visits.errors.js';
+export { VisitsModule } from './visits.module.js';
+export { VisitsService } from './visits.service.js';

@@ -1,0 +1,315 @@
+import { Injectable } from '@nestjs/common';
+import { IsNull } from 'typeorm';
+import type { Actor } from '../accounts/index.js';
+import type { CareTaskView } from '../care-calendar/index.js';
+import { InvalidValueError } from '../core/errors.js';
+import { isoDateOf } from '../core/units/civil-day.js';
+import { Database } from '../database/index.js';
+import { Clock, civilDayIn, instantFrom } from '../platform/clock.js';
+import { newId, type TaskId, type VisitId } from '../platform/ids.js';
+import { PondsService, ReadingsService } from '../ponds/index.js';
+import { believableInstant, requireUsableClosing } from './closing-checks.js';
+import { closingText, idOfChangedClosing } from './closing-identity.js';
+import type { CloseVisit, ClosingFlag, ClosingRecord } from './closing-record.js';
+import { actualsOf } from './task-actuals.js';
+import type { VisitEntity } from './visit.entity.js';
+import { VisitCareTasks } from './visit-care-tasks.js';
+import { VisitClosingEntity } from './visit-closing.entity.js';
+import { VisitNews } from './visit-news.js';
+import { VisitRecords } from './visit-records.js';
+import { requireStep } from './visit-states.js';
+import { VisitTaskEntity } from './visit-task.entity.js';
+import { ClosingIdTakenError } from './visits.errors.js';
+
+/** What became of a closing. The same closing sent again gets the same answer. */
+export interface ClosingAnswer {
+  readonly visitId: VisitId;
+  /** The id under which it is kept. */
+  readonly closingId: string;
+  readonly closingVersion: number;
+  /** `amended`: the visit was closed already, and this closing is kept beside the first. */
+  readonly outcome: 'closed' | 'amended';
+  readonly flags: readonly ClosingFlag[];
+  readonly closedAt: string;
+  readonly receivedAt: string;
+}
+
+/** A closing on its way through the unit of work that keeps it. */
+interface Incoming {
+  readonly actor: Actor;
+  readonly visit: VisitEntity;
+  readonly closing: CloseVisit;
+  /** Civil date of the closing in the pond's zone. */
+  readonly on: string;
+  readonly closedAt: string;
+  readonly receivedAt: string;
+}
+
+const LONGEST_REASON = 500;
+
+/** Closing and reopening: each one unit of work. A closing that can be read is never turned away for good. */
+@Injectable()
+export class VisitClosings {
+  constructor(
+    private readonly database: Database,
+    private readonly clock: Clock,
+    private readonly ponds: PondsService,
+    private readonly readings: ReadingsService,
+    private readonly records: VisitRecords,
+    private readonly careTasks: VisitCareTasks,
+    private readonly news: VisitNews,
+  ) {}
+
+  /**
+   * Keeps a closing and what it teaches: outcomes, readings, finished tasks, the calendar planned anew. Accepted from
+   * every state: on a cancelled visit it is flagged, on a closed one kept as an amendment.
+   * @throws VisitNotFoundError, ClosingIdTakenError, InvalidValueError, OutOfRangeError
+   */
+  async close(actor: Actor, visitId: VisitId, closing: CloseVisit): Promise<ClosingAnswer> {
+    requireUsableClosing(closing);
+    return this.database.unitOfWork('close a visit', async () => {
+      const visit = await this.records.hold(actor.companyId, visitId);
+      const kept = await this.keptBefore(visit, closing);
+      if (kept) return answerOf(kept);
+      return this.keep(actor, visit, closing);
+    });
+  }
+
+  /**
+   * Opens a closed visit again. Its closings stay, marked with who reopened them and why; the tasks they finished
+   * are due again; readings stay.
+   */
+  async reopen(actor: Actor, visitId: VisitId, why: string): Promise<VisitEntity> {
+    const because = why.trim();
+    if (because === '' || because.length > LONGEST_REASON) {
+      throw new InvalidValueError('reason', why.slice(0, 40), `Say why, in at most ${LONGEST_REASON} characters.`);
+    }
+    const { companyId } = actor;
+    return this.database.unitOfWork('reopen a visit', async () => {
+      const visit = await this.records.hold(companyId, visitId);
+      requireStep('be reopened', visit);
+      const store = this.database.company(companyId);
+      const mark = { reopenedAt: this.clock.instant(), reopenedBy: actor.personId, reopenedBecause: because };
+      await store.update(VisitClosingEntity, { visitId, reopenedAt: IsNull() }, mark);
+
+      const tasks = await this.records.tasksOf(companyId, visitId);
+      await store.update(VisitTaskEntity, { visitId }, { outcome: null, doneShare: null, remark: '' });
+      const changed = await this.records.change(visit, { state: 'IN-PROCESS', closedAt: null });
+      await this.reopenTasks(actor, changed, tasks);
+      await this.news.tell('visit-reopened', { companyId, pondId: visit.pondId, visitId, why: because });
+      return changed;
+    });
+  }
+
+  /** Tasks this visit had finished are due again, and on it as before; those planned on another visit since stay there. */
+  private async reopenTasks(actor: Actor, visit: VisitEntity, tasks: readonly VisitTaskEntity[]): Promise<void> {
+    const { companyId, pondId, plannedOn: promisedOn } = visit;
+    const ids = tasks.map((task) => task.careTaskId);
+    const finished = tasks.filter((task) => task.outcome === 'done').map((task) => task.careTaskId);
+    for (const { task } of await this.careTasks.byIds(companyId, finished)) {
+      if (task.state === 'COMPLETED') await this.careTasks.reopen(companyId, task.id, actor.personId);
+    }
+    const elsewhere = (await this.careTasks.byIds(companyId, ids))
+      .map(({ task }) => task)
+      .filter((task) => task.visitId !== null && task.visitId !== visit.id)
+      .map((task) => task.id);
+    for (const careTaskId of elsewhere) {
+      await this.database.company(companyId).remove(VisitTaskEntity, { visitId: visit.id, careTaskId });
+    }
+    const own = ids.filter((id) => !elsewhere.includes(id));
+    await this.careTasks.putOn(companyId, own, { id: visit.id, promisedOn });
+    if (finished.length > 0) await this.careTasks.replan(companyId, pondId);
+  }
+
+  /** This very closing, when it came in before, perhaps changed since under the same id. */
+  private async keptBefore(visit: VisitEntity, closing: CloseVisit): Promise<VisitClosingEntity | null> {
+    const store = this.database.company(visit.companyId);
+    const first = await store.findOne(VisitClosingEntity, { id: closing.closingId });
+    if (!first) return null;
+    if (first.visitId !== visit.id) throw new ClosingIdTakenError(closing.closingId);
+    if (closingText(first.record) === closingText(closing)) return first;
+    return store.findOne(VisitClosingEntity, { id: idOfChangedClosing(closing) });
+  }
+
+  private async keep(actor: Actor, visit: VisitEntity, closing: CloseVisit): Promise<ClosingAnswer> {
+    const { companyId } = actor;
+    const receivedAt = this.clock.instant();
+    const notBefore = visit.createdAt;
+    const { at: closedAt, isBelieved } = believableInstant(closing.closedAt, { notBefore, receivedAt });
+    const pond = await this.ponds.pond(companyId, visit.pondId);
+    const on = isoDateOf(civilDayIn(instantFrom(closedAt), pond.timeZone));
+    const incoming: Incoming = { actor, visit, closing, on, closedAt, receivedAt };
+
+    const tasks = await this.tasksSpokenOf(incoming);
+    const flags = [...flagsOf(incoming, isBelieved), ...(tasks.hasTakenOff ? ['task-taken-off' as const] : [])];
+    const row = await this.insertClosing(incoming, flags);
+    const isFinished = await this.keepOutcomes(incoming, tasks.byId);
+    const isMeasured = await this.keepReadings(incoming);
+    // New readings have the pond planned anew by themselves.
+    if (isFinished && !isMeasured) await this.careTasks.replan(companyId, visit.pondId);
+    if (visit.state === 'COMPLETED') await this.amend(incoming, row);
+    else await this.complete(incoming, row);
+    return answerOf(row);
+  }
+
+  private async complete({ visit, actor, closedAt }: Incoming, row: VisitClosingEntity): Promise<void> {
+    const { companyId, pondId, id: visitId } = visit;
+    await this.records.change(visit, { state: 'COMPLETED', closedAt });
+    await this.news.tell('visit-closed', {
+      companyId,
+      pondId,
+      visitId,
+      closingId: row.id,
+      closingVersion: row.closingVersion,
+      closedBy: actor.personId,
+      isAgain: row.closingVersion > 1,
+    });
+  }
+
+  private async amend({ visit }: Incoming, row: VisitClosingEntity): Promise<void> {
+    await this.records.change(visit, {});
+    const { companyId, pondId, id: visitId } = visit;
+    const { id: closingId, closingVersion } = row;
+    await this.news.tell('visit-amended', { companyId, pondId, visitId, closingId, closingVersion });
+  }
+
+  private async tasksSpokenOf({ visit, closing }: Incoming) {
+    const ids = closing.tasks.map((task) => task.careTaskId);
+    const tasks = await this.careTasks.byIds(visit.companyId, ids);
+    const ofPond = tasks.filter(({ task }) => task.pondId === visit.pondId);
+    const byId = new Map(ofPond.map((care) => [care.task.id, care]));
+    const stranger = ids.find((id) => !byId.has(id));
+    if (stranger !== undefined) {
+      throw new InvalidValueError(
+        'tasks',
+        stranger,
+        'This pond has no such task. Take it out and send the rest again.',
+      );
+    }
+    const onVisit = new Set((await this.records.tasksOf(visit.companyId, visit.id)).map((task) => task.careTaskId));
+    return { byId, hasTakenOff: ids.some((id) => !onVisit.has(id)) };
+  }
+
+  private async insertClosing(incoming: Incoming, flags: readonly ClosingFlag[]): Promise<VisitClosingEntity> {
+    const { actor, visit, closing, closedAt, receivedAt } = incoming;
+    const store = this.database.company(visit.companyId);
+    const earlier = await store.find(VisitClosingEntity, { where: { visitId: visit.id }, select: { id: true } });
+    const isIdUsed = earlier.some((row) => row.id === closing.closingId);
+    const row: VisitClosingEntity = {
+      id: isIdUsed ? idOfChangedClosing(closing) : closing.closingId,
+      companyId: visit.companyId,
+      visitId: visit.id,
+      closingVersion: earlier.length + 1,
+      closedAt,
+      closedBy: actor.personId,
+      receivedAt,
+      reopenedAt: null,
+      reopenedBy: null,
+      reopenedBecause: null,
+      record: recordOf(closing, flags),
+    };
+    await this.refuseTakenIds(closing.closingId, () => store.insert(VisitClosingEntity, row));
+    return row;
+  }
+
+  /** Answers whether any of them was new. */
+  private async keepReadings({ actor, visit, closing, receivedAt }: Incoming): Promise<boolean> {
+    const between = { notBefore: visit.createdAt, receivedAt };
+    const readings = closing.readings.map(({ id, quantity, value, takenAt }) => {
+      const { at } = believableInstant(takenAt, between);
+      return { id, quantity, value, takenAt: at, takenBy: actor.personId, visitId: visit.id };
+    });
+    const add = () => this.readings.add(visit.companyId, visit.pondId, readings);
+    return readings.length > 0 && (await this.refuseTakenIds(closing.closingId, add)).length > 0;
+  }
+
+  /**
+   * What was done is finished in the calendar, the rest is free again. The first word counts: nothing done is undone.
+   * Answers whether a task was finished.
+   */
+  private async keepOutcomes(incoming: Incoming, byId: ReadonlyMap<TaskId, CareTaskView>): Promise<boolean> {
+    const { visit, closing, on, actor } = incoming;
+    const { companyId } = visit;
+    const standing = await this.records.tasksOf(companyId, visit.id);
+    let isFinished = false;
+    for (const said of closing.tasks) {
+      const before = standing.find((task) => task.careTaskId === said.careTaskId);
+      if (before?.outcome === 'done' || (before?.outcome === 'partly' && said.outcome === 'not-done')) continue;
+      await this.keepOutcome(visit, said, before);
+      const { task } = byId.get(said.careTaskId) as CareTaskView;
+      if (said.outcome !== 'done' || task.state !== 'NEEDS-ACTION') continue;
+      const actuals = actualsOf(task.planned, said.actuals);
+      await this.careTasks.complete(companyId, task.id, { on, by: actor.personId, actuals });
+      isFinished = true;
+    }
+    const after = await this.records.tasksOf(companyId, visit.id);
+    const left = after.filter((task) => task.outcome !== 'done').map((task) => task.careTaskId);
+    // A task the office has put on another visit meanwhile stays there.
+    const free = (await this.careTasks.byIds(companyId, left)).filter(({ task }) => task.visitId === visit.id);
+    await this.careTasks.putOn(
+      companyId,
+      free.map(({ task }) => task.id),
+      null,
+    );
+    return isFinished;
+  }
+
+  private async keepOutcome(
+    visit: VisitEntity,
+    said: CloseVisit['tasks'][number],
+    before: VisitTaskEntity | undefined,
+  ): Promise<void> {
+    const store = this.database.company(visit.companyId);
+    const { outcome, remark } = said;
+    const outcomes = { outcome, remark, doneShare: outcome === 'partly' ? said.doneShare : null };
+    if (before) await store.update(VisitTaskEntity, { id: before.id }, outcomes);
+    else {
+      const row = { id: newId(this.clock.now().toMillis()), visitId: visit.id, careTaskId: said.careTaskId };
+      await store.insert(VisitTaskEntity, { ...row, ...outcomes });
+    }
+  }
+
+  private async refuseTakenIds<T>(closingId: string, write: () => Promise<T>): Promise<T> {
+    try {
+      return await write();
+    } catch (error) {
+      if (Database.isUniqueViolation(error)) throw new ClosingIdTakenError(closingId);
+      throw error;
+    }
+  }
+}
+
+function flagsOf({ visit, actor }: Incoming, isClockBelieved: boolean): ClosingFlag[] {
+  const flags: ClosingFlag[] = [];
+  if (visit.state === 'COMPLETED') flags.push('amendment');
+  if (visit.state === 'CANCELLED') flags.push('after-cancel');
+  if (visit.technicianId !== actor.personId) flags.push('other-person');
+  if (!isClockBelieved) flags.push('clock-wrong');
+  return flags;
+}
+
+/** The record without anything that may have come along with it. */
+function recordOf(closing: CloseVisit, flags: readonly ClosingFlag[]): ClosingRecord {
+  return {
+    note: closing.note,
+    homeownerPresent: closing.homeownerPresent,
+    tasks: closing.tasks.map(({ careTaskId, outcome, doneShare, remark, actuals }) => {
+      return { careTaskId, outcome, doneShare: outcome === 'partly' ? doneShare : null, remark, actuals };
+    }),
+    readings: closing.readings.map(({ id, quantity, value, takenAt }) => ({ id, quantity, value, takenAt })),
+    flags,
+  };
+}
+
+function answerOf(row: VisitClosingEntity): ClosingAnswer {
+  const flags = row.record.flags ?? [];
+  return {
+    visitId: row.visitId,
+    closingId: row.id,
+    closingVersion: row.closingVersion,
+    outcome: flags.includes('amendment') ? 'amended' : 'closed',
+    flags,
+    closedAt: row.closedAt,
+    receivedAt: row.receivedAt,
+  };
+}

@@ -1,0 +1,3 @@
+import { MessagesController } from './messages.controller.js';
+
+export const MESSAGES_CONTROLLERS = [MessagesController];

@@ -1,0 +1,205 @@
+import type { DateTime } from 'luxon';
+import { civilDayIn, instantFrom } from '../../../platform/clock.js';
+import { type CallListRow, type MailHead, type MailKind, type MailState, shortDay } from '../../../reminders/index.js';
+
+/** A choice of states with a word of its own; "needs a look" is what a person must decide on. */
+export const MAIL_VIEWS = {
+  all: { words: 'all', states: [] },
+  look: { words: 'to look at', states: ['bounced', 'in_doubt', 'dead', 'expired'] },
+  waiting: { words: 'on their way', states: ['due', 'claimed', 'handing_over', 'deferred'] },
+  sent: { words: 'sent', states: ['sent'] },
+  kept: { words: 'kept here', states: ['kept'] },
+} as const satisfies Readonly<Record<string, { words: string; states: readonly MailState[] }>>;
+export type MailView = keyof typeof MAIL_VIEWS;
+
+export const KIND_WORDS: Readonly<Record<MailKind, string>> = {
+  digest: 'weekly mail',
+  urgent: 'urgent task',
+  'visit-report': 'visit report',
+  'visit-notice': 'visit notice',
+  account: 'fresh link',
+};
+
+export interface MessagesAddress {
+  readonly view: MailView;
+  readonly kind: MailKind | 'all';
+  readonly search: string;
+  readonly page: number;
+}
+
+export interface MessageLine {
+  readonly href: string;
+  readonly subject: string;
+  readonly toName: string;
+  readonly toAddress: string;
+  readonly kind: string;
+  readonly when: string;
+  readonly state: string;
+  readonly detail: string;
+  readonly needsAction: boolean;
+}
+
+export interface MessagesModel {
+  readonly sentence: string;
+  readonly search: string;
+  readonly kind: string;
+  readonly kinds: readonly { readonly value: string; readonly label: string }[];
+  readonly view: MailView;
+  readonly views: readonly { readonly words: string; readonly href: string; readonly isCurrent: boolean }[];
+  readonly rows: readonly MessageLine[];
+  readonly pages: { readonly words: string; readonly previous: string | null; readonly next: string | null } | null;
+  readonly empty: { readonly title: string; readonly sentence: string } | null;
+  readonly callList: string;
+}
+
+export function messagesModel(
+  found: {
+    readonly rows: readonly MailHead[];
+    readonly total: number;
+    readonly counts: ReadonlyMap<MailState, number>;
+    readonly toCall: number;
+  },
+  address: MessagesAddress,
+  given: { readonly pageSize: number; readonly timeZone: string; readonly sendsMail: boolean },
+): MessagesModel {
+  const { rows, total, counts } = found;
+  const countOf = (view: MailView) => countOfStates(counts, MAIL_VIEWS[view].states);
+  const { page } = address;
+  const last = Math.max(1, Math.ceil(total / given.pageSize));
+  return {
+    sentence: sentenceOf(countOf('all'), countOf('look'), given.sendsMail),
+    search: address.search,
+    kind: address.kind,
+    kinds: [
+      { value: 'all', label: 'every kind' },
+      ...Object.entries(KIND_WORDS).map(([value, label]) => ({ value, label })),
+    ],
+    view: address.view,
+    views: (Object.keys(MAIL_VIEWS) as MailView[]).map((view) => ({
+      words: `${MAIL_VIEWS[view].words} (${countOf(view)})`,
+      href: addressOf({ ...address, view, page: 1 }),
+      isCurrent: view === address.view,
+    })),
+    rows: rows.map((mail) => messageLine(mail, given.timeZone)),
+    pages:
+      last === 1
+        ? null
+        : {
+            words: `Page ${page} of ${last}`,
+            previous: page > 1 ? addressOf({ ...address, page: page - 1 }) : null,
+            next: page < last ? addressOf({ ...address, page: page + 1 }) : null,
+          },
+    empty: rows.length > 0 ? null : emptyWords(countOf('all'), address),
+    callList: found.toCall === 1 ? '1 homeowner to call' : `${found.toCall} homeowners to call`,
+  };
+}
+
+function countOfStates(counts: ReadonlyMap<MailState, number>, states: readonly MailState[]): number {
+  const counted = states.length === 0 ? [...counts.keys()] : states;
+  return counted.reduce((sum, state) => sum + (counts.get(state) ?? 0), 0);
+}
+
+function sentenceOf(all: number, look: number, sendsMail: boolean): string {
+  const mails = all === 1 ? '1 mail' : `${all.toLocaleString('en-US')} mails`;
+  const toLookAt = look === 0 ? 'None needs a look.' : look === 1 ? 'One needs a look.' : `${look} need a look.`;
+  const kept = sendsMail ? '' : ' No mail leaves from here: each lies below as its homeowner would see it.';
+  return `${mails}. ${toLookAt}${kept}`;
+}
+
+function emptyWords(all: number, { search }: MessagesAddress): { title: string; sentence: string } {
+  if (all === 0) {
+    return {
+      title: 'No mail has been written yet.',
+      sentence: 'Homeowners get one weekly mail when something is to be done, urgent tasks at once, and visit reports.',
+    };
+  }
+  return {
+    title: 'No mail matches.',
+    sentence: search === '' ? 'Choose another word above.' : 'Names, addresses and subjects were looked through.',
+  };
+}
+
+export function addressOf({ view, kind, search, page }: MessagesAddress): string {
+  const query = new URLSearchParams();
+  if (view !== 'all') query.set('view', view);
+  if (kind !== 'all') query.set('kind', kind);
+  if (search !== '') query.set('search', search);
+  if (page > 1) query.set('page', String(page));
+  const text = query.toString();
+  return text === '' ? '/messages' : `/messages?${text}`;
+}
+
+export function messageLine(mail: MailHead, timeZone: string): MessageLine {
+  const { words, detail } = stateWords(mail, timeZone);
+  return {
+    href: `/messages/${mail.id}`,
+    subject: mail.subject,
+    toName: mail.toName,
+    toAddress: mail.toAddress,
+    kind: KIND_WORDS[mail.kind],
+    when: spokenInstant(mail.createdAt, timeZone),
+    state: words,
+    detail,
+    needsAction: (MAIL_VIEWS.look.states as readonly MailState[]).includes(mail.state),
+  };
+}
+
+function stateWords(mail: MailHead, timeZone: string): { words: string; detail: string } {
+  const reply = mail.lastReply ?? '';
+  switch (mail.state) {
+    case 'due':
+      return mail.sentAt === null
+        ? { words: 'waits to leave', detail: `not before ${spokenInstant(mail.notBefore, timeZone)}` }
+        : { words: 'in doubt, goes once more', detail: `at ${spokenInstant(mail.notBefore, timeZone)}` };
+    case 'claimed':
+    case 'handing_over':
+      return { words: 'leaving now', detail: '' };
+    case 'deferred':
+      return { words: 'put off', detail: `next try ${spokenInstant(mail.notBefore, timeZone)}. ${reply}` };
+    case 'sent':
+      return { words: 'sent', detail: mail.sentAt === null ? '' : spokenInstant(mail.sentAt, timeZone) };
+    case 'bounced':
+      return { words: 'came back', detail: reply };
+    case 'expired':
+      return { words: 'ran out of time', detail: reply };
+    case 'in_doubt':
+      return { words: 'in doubt', detail: reply };
+    case 'dead':
+      return { words: 'could not be written', detail: reply };
+    case 'kept':
+      return { words: 'kept here', detail: '' };
+  }
+}
+
+/** "Sat 3 Oct, 8:07". */
+export function spokenInstant(isoInstant: string, timeZone: string): string {
+  const at = instantFrom(isoInstant);
+  const local = at.setZone(timeZone) as DateTime<true>;
+  return `${shortDay(civilDayIn(at, timeZone))}, ${local.toFormat('H:mm')}`;
+}
+
+export interface CallLine {
+  readonly name: string;
+  readonly phone: string;
+  readonly pondName: string;
+  readonly pondHref: string;
+  readonly because: string;
+  readonly detail: string;
+}
+
+const BECAUSE_WORDS: Readonly<Record<CallListRow['because'], string>> = {
+  'no-email': 'no email address',
+  'mail-stopped': 'stopped our mail',
+  'address-refused': 'address does not take mail',
+};
+
+export function callLine({ name, phone, pond, because, detail }: CallListRow): CallLine {
+  return {
+    name,
+    phone: phone === '' ? 'no phone number' : phone,
+    pondName: pond.name,
+    pondHref: `/ponds/${pond.id}`,
+    because: BECAUSE_WORDS[because],
+    detail,
+  };
+}

@@ -1,0 +1,219 @@
+import type { Actor } from '../../../accounts/index.js';
+import { page } from '../../shell/layout.js';
+import type { CallLine, MessageLine, MessagesModel } from './messages.view-model.js';
+
+export function messagesPage(actor: Actor, model: MessagesModel): string {
+  return page({
+    title: 'Messages',
+    actor,
+    current: '/messages',
+    children: (
+      <>
+        <div class="head">
+          <div>
+            <h1>Messages</h1>
+            <p class="lead" safe>
+              {model.sentence}
+            </p>
+          </div>
+          <div class="acts">
+            <a class="btn" href="/messages/calls" safe>
+              {model.callList}
+            </a>
+          </div>
+        </div>
+        {filters(model)}
+        {model.empty ? (
+          <p class="empty">
+            <b safe>{model.empty.title}</b>
+            <span safe>{model.empty.sentence}</span>
+          </p>
+        ) : (
+          table(model.rows)
+        )}
+        {model.pages ? pager(model.pages) : ''}
+      </>
+    ),
+  });
+}
+
+function filters(model: MessagesModel): JSX.Element {
+  return (
+    <form class="filters" method="get" action="/messages" aria-label="Search messages">
+      <input type="hidden" name="view" value={model.view} />
+      <div class="f">
+        <label for="search">Search</label>
+        <span class="inp">
+          <input id="search" name="search" type="search" value={model.search} placeholder="Name, address, subject" />
+        </span>
+      </div>
+      <div class="f">
+        <label for="kind">Kind</label>
+        <span class="inp">
+          <select id="kind" name="kind">
+            {model.kinds.map(({ value, label }) => (
+              <option value={value} selected={value === model.kind} safe>
+                {label}
+              </option>
+            ))}
+          </select>
+        </span>
+      </div>
+      <button type="submit" class="btn">
+        Search
+      </button>
+      <p class="fine states">
+        Mails{' '}
+        {model.views.map(({ words, href, isCurrent }) => (
+          <>
+            <a href={href} aria-current={isCurrent ? 'true' : undefined} safe>
+              {words}
+            </a>{' '}
+          </>
+        ))}
+      </p>
+    </form>
+  );
+}
+
+function table(rows: readonly MessageLine[]): JSX.Element {
+  return (
+    <section class="scroll" tabindex="0" aria-label="Messages">
+      <table class="list mails">
+        <thead>
+          <tr>
+            <th scope="col">Mail</th>
+            <th scope="col">To</th>
+            <th scope="col">Kind</th>
+            <th scope="col">Written</th>
+            <th scope="col">State</th>
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map((mail) => (
+            <tr>
+              <th scope="row">
+                <a href={mail.href} safe>
+                  {mail.subject}
+                </a>
+              </th>
+              <td>
+                <span safe>{mail.toName}</span>
+                <small class="q" safe>
+                  {mail.toAddress}
+                </small>
+              </td>
+              <td safe>{mail.kind}</td>
+              <td class="num" safe>
+                {mail.when}
+              </td>
+              <td>
+                <span class={mail.needsAction ? 'look' : undefined} safe>
+                  {mail.needsAction ? `▲ ${mail.state}` : mail.state}
+                </span>
+                {mail.detail === '' ? (
+                  ''
+                ) : (
+                  <small class="q" safe>
+                    {mail.detail}
+                  </small>
+                )}
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}
+
+function pager({ words, previous, next }: NonNullable<MessagesModel['pages']>): JSX.Element {
+  return (
+    <nav class="pager" aria-label="Pages">
+      {previous ? (
+        <a class="btn" href={previous} rel="prev">
+          Previous
+        </a>
+      ) : (
+        ''
+      )}
+      <span class="q" safe>
+        {words}
+      </span>
+      {next ? (
+        <a class="btn" href={next} rel="next">
+          Next
+        </a>
+      ) : (
+        ''
+      )}
+    </nav>
+  );
+}
+
+export function callListPage(actor: Actor, rows: readonly CallLine[]): string {
+  return page({
+    title: 'To call',
+    actor,
+    current: '/messages',
+    children: (
+      <>
+        <div class="head">
+          <div>
+            <p class="crumb">
+              <a href="/messages">Messages</a>
+            </p>
+            <h1>To call</h1>
+            <p class="lead">These homeowners get no mail. What they have to do is told by phone.</p>
+          </div>
+        </div>
+        {rows.length === 0 ? (
+          <p class="empty">
+            <b>Nobody has to be called.</b>
+            <span>Homeowners without an address, who stopped mail, or whose address refuses it stand here.</span>
+          </p>
+        ) : (
+          <section class="scroll" tabindex="0" aria-label="Homeowners to call">
+            <table class="list">
+              <thead>
+                <tr>
+                  <th scope="col">Homeowner</th>
+                  <th scope="col">Phone</th>
+                  <th scope="col">Pond</th>
+                  <th scope="col">Why</th>
+                </tr>
+              </thead>
+              <tbody>
+                {rows.map((row) => (
+                  <tr>
+                    <th scope="row" safe>
+                      {row.name}
+                    </th>
+                    <td class="num" safe>
+                      {row.phone}
+                    </td>
+                    <td>
+                      <a href={row.pondHref} safe>
+                        {row.pondName}
+                      </a>
+                    </td>
+                    <td>
+                      <span safe>{row.because}</span>
+                      {row.detail === '' ? (
+                        ''
+                      ) : (
+                        <small class="q" safe>
+                          {row.detail}
+                        </small>
+                      )}
+                    </td>
+                  </tr>
+                ))}
+              </tbody>
+            </table>
+          </section>
+        )}
+      </>
+    ),
+  });
+}

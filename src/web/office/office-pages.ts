@@ -1,0 +1,21 @@
+import { FormConclusionsService } from './ponds/form/form-conclusions.service.js';
+import { PondFormController } from './ponds/form/pond-form.controller.js';
+import { PondPageController } from './ponds/page/pond-page.controller.js';
+import { PondPageDataService } from './ponds/page/pond-page-data.service.js';
+import { PondTaskActsController } from './ponds/page/task-acts.controller.js';
+import { PondImportController } from './ponds/pond-import.controller.js';
+import { PondListController } from './ponds/pond-list.controller.js';
+import { SettingsController } from './settings/settings.controller.js';
+import { WeekController } from './week/week.controller.js';
+
+/** The office's pages of ponds, week and settings. `ponds/:pondId` comes last: it would take `ponds/new` for an id. */
+export const OFFICE_CONTROLLERS = [
+  WeekController,
+  PondListController,
+  PondImportController,
+  PondFormController,
+  PondTaskActsController,
+  PondPageController,
+  SettingsController,
+];
+export const OFFICE_PROVIDERS = [FormConclusionsService, PondPageDataService];

@@ -1,0 +1,99 @@
+import type { CareTaskView } from '../../../../care-calendar/index.js';
+import type { EquipmentKind } from '../../../../core/care/pond-facts.js';
+import { type CivilDay, civilDay, monthOf, yearOf } from '../../../../core/units/civil-day.js';
+import { figures, showFlow, showVolume, type UnitSystem } from '../../../../core/units/show.js';
+import { LAMP_RATED_HOURS } from '../../../../core/uv/lamp.js';
+import type { EquipmentEntity } from '../../../../ponds/index.js';
+import { monthName } from '../../../charts/show-date.js';
+import { EQUIPMENT_WORDS } from '../form/pond-form-words.js';
+
+export interface MachineLine {
+  readonly name: string;
+  readonly detail: string;
+  /** Share of its life that is used, or null where nobody knows. */
+  readonly usedShare: number | null;
+  readonly usedWords: string;
+}
+
+/** Kinds whose life the planner counts by a running load: the rule's task knows how far it has run. */
+const COUNTED: Partial<Record<EquipmentKind, string>> = { 'uv-lamp': 'lamp-hours', aerator: 'aerator-days' };
+
+/** The register with each machine's remaining life, as far as it can be known. */
+export function machineLines(
+  machines: readonly EquipmentEntity[],
+  tasks: readonly CareTaskView[],
+  pond: { readonly volumeL: number },
+  today: CivilDay,
+  units: UnitSystem,
+): MachineLine[] {
+  return machines.map((machine) => {
+    const life = countedLife(machine, tasks) ?? ageLife(machine, today);
+    return {
+      name: nameWords(machine, units),
+      detail: [...ratingWords(machine, pond), life?.words ?? installedWords(machine)].filter(Boolean).join('; '),
+      usedShare: life?.usedShare ?? null,
+      usedWords: life ? `${Math.round(life.usedShare * 100)} %` : '',
+    };
+  });
+}
+
+interface Life {
+  readonly usedShare: number;
+  readonly words: string;
+}
+
+function countedLife(machine: EquipmentEntity, tasks: readonly CareTaskView[]): Life | null {
+  const load = COUNTED[machine.kind];
+  if (!load) return null;
+  const inputs = tasks
+    .map(({ task }) => new Map(task.planned.reason.inputs.map(({ name, value }) => [name, value])))
+    .find((named) => named.get('load') === load && (named.get('machine') ?? machine.name) === machine.name);
+  const runUp = Number(inputs?.get('run-up'));
+  const limit =
+    load === 'lamp-hours'
+      ? (machine.rated.lampRatedHours ?? Number(inputs?.get('limit') ?? LAMP_RATED_HOURS))
+      : Number(inputs?.get('limit'));
+  if (!Number.isFinite(runUp) || !(limit > 0)) return null;
+  const unit = load === 'lamp-hours' ? 'h' : 'days';
+  const renew = inputs?.get('reached-on');
+  const when = typeof renew === 'number' ? `; renew ${monthYear(renew as CivilDay)}` : '';
+  return { usedShare: runUp / limit, words: `${figures(runUp)} of ${figures(limit)} ${unit}${when}` };
+}
+
+function ageLife({ installedOn, rated }: EquipmentEntity, today: CivilDay): Life | null {
+  if (installedOn === null || rated.serviceLifeDays === undefined) return null;
+  const since = civilDay(installedOn);
+  const ends = (since + rated.serviceLifeDays) as CivilDay;
+  return {
+    usedShare: Math.max(0, today - since) / rated.serviceLifeDays,
+    words: `installed ${monthYear(since)}; renew ${monthYear(ends)}`,
+  };
+}
+
+function nameWords({ kind, name, rated }: EquipmentEntity, units: UnitSystem): string {
+  const kindWords = EQUIPMENT_WORDS[kind];
+  const title =
+    name === '' ? kindWords : name.toLowerCase().includes(kindWords.toLowerCase()) ? name : `${kindWords}, ${name}`;
+  if (rated.flowLPerH !== undefined) return `${title}, ${showFlow(rated.flowLPerH, units)}`;
+  if (rated.mediaVolumeL !== undefined) return `${title}, ${showVolume(rated.mediaVolumeL, units)}`;
+  return rated.powerW === undefined ? title : `${title}, ${figures(rated.powerW)} W`;
+}
+
+function ratingWords({ kind, rated, warrantyUntil }: EquipmentEntity, { volumeL }: { volumeL: number }): string[] {
+  const words: string[] = [];
+  if (kind === 'pump' && rated.flowLPerH) {
+    words.push(`the pond once in ${Math.round((volumeL / rated.flowLPerH) * 60)} min by its plate`);
+  }
+  if (rated.flowLPerH !== undefined && rated.powerW !== undefined) words.push(`${figures(rated.powerW)} W`);
+  if (rated.mediaAreaM2PerM3 !== undefined) words.push(`${figures(rated.mediaAreaM2PerM3)} m² of surface to the m³`);
+  if (warrantyUntil !== null) words.push(`warranty until ${monthYear(civilDay(warrantyUntil))}`);
+  return words;
+}
+
+function installedWords({ installedOn }: EquipmentEntity): string {
+  return installedOn === null ? 'age not known' : `installed ${monthYear(civilDay(installedOn))}`;
+}
+
+function monthYear(day: CivilDay): string {
+  return `${monthName(monthOf(day))} ${yearOf(day)}`;
+}

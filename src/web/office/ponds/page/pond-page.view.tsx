@@ -1,0 +1,299 @@
+import type { Actor } from '../../../../accounts/index.js';
+import { forecastTable } from '../../../charts/forecast-table.js';
+import { lifeBar } from '../../../charts/life-bar.js';
+import { verdictSign } from '../../../charts/verdict-sign.js';
+import { waterForecast } from '../../../charts/water-forecast.js';
+import { yearWheel } from '../../../charts/year-wheel.js';
+import { page } from '../../../shell/layout.js';
+import { careCalendar } from './calendar.view.js';
+import type { MachineLine } from './machinery.view-model.js';
+import { pondActs, readingForm } from './pond-acts.view.js';
+import type { PondPageModel, VisitLine } from './pond-page.view-model.js';
+import type { ReadingLine } from './readings.view-model.js';
+import type { FactLine } from './stock.view-model.js';
+
+export interface Undo {
+  readonly text: string;
+  readonly action?: string;
+  readonly fields?: Readonly<Record<string, string>>;
+}
+
+export function pondPage(actor: Actor, model: PondPageModel, undo: Undo | null): string {
+  return page({
+    title: model.name,
+    actor,
+    current: '/ponds',
+    undo,
+    children: (
+      <>
+        {head(model)}
+        {model.findings.map((finding) => (
+          <p class="note act gap" safe>
+            {finding}
+          </p>
+        ))}
+        <section class="twin gap">
+          <div class="wheelbox">
+            {model.year ? yearFigure(model.year) : notPlanned()}
+            {lastReadings(model.readings)}
+            {model.isArchived ? '' : readingForm(actor, model)}
+          </div>
+          <div>{careCalendar(actor, model)}</div>
+        </section>
+        {model.year ? forecast(model.year) : ''}
+        <section class="cols3">
+          {machinery(model.machines)}
+          {visits(model)}
+          <div>
+            <h2>Fish and plants</h2>
+            {factList(model.stock)}
+          </div>
+        </section>
+        <section class="cols3">
+          <div>
+            <h2>People</h2>
+            {model.contacts.length > 0 ? (
+              factList(model.contacts)
+            ) : (
+              <p class="q">Nobody is entered. A homeowner with an email gets the reminders.</p>
+            )}
+          </div>
+          <div>
+            <h2>Water and access</h2>
+            {factList(model.access)}
+          </div>
+          <div>
+            <h2>Care agreement</h2>
+            {factList(model.agreement)}
+          </div>
+        </section>
+        {pondActs(actor, model)}
+      </>
+    ),
+  });
+}
+
+function head(model: PondPageModel): JSX.Element {
+  return (
+    <div class="head">
+      <div>
+        <p class="crumb">
+          <a href="/ponds">Ponds</a>
+        </p>
+        <h1 safe>{model.name}</h1>
+        <p class="lead" safe>
+          {model.lead}
+        </p>
+        <p class="fine" safe>
+          {model.facts}
+        </p>
+      </div>
+      <div class="acts">
+        {model.isArchived ? (
+          ''
+        ) : (
+          <>
+            <a class="btn" href="#enter-reading">
+              Enter a reading
+            </a>
+            <a class="btn" href={`/ponds/${model.id}/edit`}>
+              Change the record
+            </a>
+            <a class="btn first" href={`/visits/new?pond=${model.id}`}>
+              Plan a visit
+            </a>
+          </>
+        )}
+      </div>
+    </div>
+  );
+}
+
+function yearFigure(year: NonNullable<PondPageModel['year']>): JSX.Element {
+  return (
+    <figure>
+      {yearWheel(year.wheel)}
+      <figcaption>
+        {legend(year.feed.length > 0)}
+        <div class="words">
+          <h2>The year in words</h2>
+          <p safe>{year.words.join(' ')}</p>
+        </div>
+      </figcaption>
+    </figure>
+  );
+}
+
+function legend(hasFish: boolean): JSX.Element {
+  return (
+    <div class="legend">
+      <span>
+        <svg viewBox="0 0 22 14" aria-hidden="true">
+          <rect x="4" y="1" width="12" height="12" rx="2" fill="none" stroke="currentColor" stroke-width="2" />
+        </svg>
+        outside: technician
+      </span>
+      <span>
+        <svg viewBox="0 0 22 14" aria-hidden="true">
+          <circle cx="10" cy="7" r="6" fill="none" stroke="currentColor" stroke-width="2" />
+        </svg>
+        inside: homeowner
+      </span>
+      <span>
+        <svg viewBox="0 0 22 14" aria-hidden="true">
+          <path class="win" d="M0 7h22" />
+        </svg>
+        window
+      </span>
+      {hasFish ? (
+        <>
+          <span>
+            <svg viewBox="0 0 22 14" aria-hidden="true">
+              <path class="fd2" d="M0 7h22" />
+            </svg>
+            staple feed
+          </span>
+          <span>
+            <svg viewBox="0 0 22 14" aria-hidden="true">
+              <path class="fd1" d="M0 5h22M0 9h22" />
+            </svg>
+            light feed
+          </span>
+        </>
+      ) : (
+        ''
+      )}
+    </div>
+  );
+}
+
+function notPlanned(): JSX.Element {
+  return (
+    <p class="empty">
+      <b>Not planned yet.</b>The year appears here with the next planning, at the latest tonight.
+    </p>
+  );
+}
+
+function lastReadings(readings: readonly ReadingLine[]): JSX.Element {
+  return (
+    <div class="words">
+      <h2>Last readings</h2>
+      {readings.length === 0 ? (
+        <p>None yet. One thermometer reading already corrects the forecast of this pond.</p>
+      ) : (
+        <dl class="facts">
+          {readings.map((reading) => (
+            <>
+              <dt>
+                <span safe>{reading.name}</span>
+                <small safe>{reading.taken}</small>
+              </dt>
+              <dd>
+                <span safe>{reading.value}</span>
+                {reading.level ? (
+                  <>
+                    <br />
+                    {verdictSign(reading.level, reading.verdict)}
+                  </>
+                ) : (
+                  ''
+                )}
+              </dd>
+            </>
+          ))}
+        </dl>
+      )}
+    </div>
+  );
+}
+
+function forecast(year: NonNullable<PondPageModel['year']>): JSX.Element {
+  return (
+    <section aria-labelledby="forecast-title">
+      <div class="sec">
+        <h2 id="forecast-title">Water forecast</h2>
+        <span class="fine" safe>
+          {year.basis}
+        </span>
+      </div>
+      {waterForecast(year.forecast)}
+      {forecastTable({ ...year.forecast, feed: year.feed })}
+      <details class="why">
+        <summary>
+          <u>How it is computed</u>
+        </summary>
+        <div class="box">
+          {year.method.map((sentence) => (
+            <p safe>{sentence}</p>
+          ))}
+        </div>
+      </details>
+    </section>
+  );
+}
+
+function machinery(machines: readonly MachineLine[]): JSX.Element {
+  return (
+    <div>
+      <h2>Machinery</h2>
+      {machines.length === 0 ? (
+        <p class="q">No machine is entered. Lamp hours, rinses and turnover need the register.</p>
+      ) : (
+        <dl class="facts">
+          {machines.map((machine) => (
+            <>
+              <dt>
+                <span safe>{machine.name}</span>
+                <small safe>{machine.detail}</small>
+              </dt>
+              <dd class="num" safe>
+                {machine.usedWords}
+              </dd>
+              {machine.usedShare === null ? '' : <dd class="wide">{lifeBar(machine.usedShare)}</dd>}
+            </>
+          ))}
+        </dl>
+      )}
+    </div>
+  );
+}
+
+function visits(model: PondPageModel): JSX.Element {
+  return (
+    <div>
+      <h2>Visits</h2>
+      {model.visits.length === 0 ? <p class="q">No visit yet.</p> : <dl class="facts">{model.visits.map(visitRow)}</dl>}
+    </div>
+  );
+}
+
+function visitRow(visit: VisitLine): JSX.Element {
+  return (
+    <>
+      <dt>
+        <a href={visit.href} safe>
+          {visit.title}
+        </a>
+        <small safe>{visit.detail}</small>
+      </dt>
+      <dd safe>{visit.state}</dd>
+    </>
+  );
+}
+
+function factList(lines: readonly FactLine[]): JSX.Element {
+  return (
+    <dl class="facts">
+      {lines.map((line) => (
+        <>
+          <dt>
+            <span safe>{line.name}</span>
+            {line.detail ? <small safe>{line.detail}</small> : ''}
+          </dt>
+          <dd safe>{line.value}</dd>
+        </>
+      ))}
+    </dl>
+  );
+}

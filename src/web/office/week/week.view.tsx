@@ -1,0 +1,106 @@
+import type { Actor } from '../../../accounts/index.js';
+import { page } from '../../shell/layout.js';
+import type { DecisionGroup, DecisionRow, WeekModel } from './week.view-model.js';
+
+/** Rows shown at once; the others stand in a disclosure beneath. */
+const ROWS_SHOWN = 10;
+
+export function weekPage(actor: Actor, model: WeekModel): string {
+  return page({
+    title: 'This week',
+    actor,
+    current: '/',
+    children: (
+      <>
+        <div class="head">
+          <div>
+            <p class="crumb" safe>
+              {model.days}
+            </p>
+            <h1>This week</h1>
+            <p class="lead" safe>
+              {model.lead}
+            </p>
+          </div>
+          <div class="acts">
+            <a class="btn" href="/ponds/new">
+              Add a pond
+            </a>
+            <a class="btn first" href="/visits">
+              Plan the visits
+            </a>
+          </div>
+        </div>
+        {model.groups.map(group)}
+      </>
+    ),
+  });
+}
+
+function group({ title, sentence, rows, empty }: DecisionGroup): JSX.Element {
+  const id = `group-${title.toLowerCase().replaceAll(' ', '-')}`;
+  const rest = rows.slice(ROWS_SHOWN);
+  return (
+    <div class="decide">
+      <div>
+        <h2 id={id} safe>
+          {title}
+        </h2>
+        {rows.length > 0 ? (
+          <p class="fine" safe>
+            {rows.length > ROWS_SHOWN ? `${sentence} ${rows.length} in all.` : sentence}
+          </p>
+        ) : (
+          ''
+        )}
+      </div>
+      {rows.length === 0 ? (
+        <p class="empty">
+          <b>Nothing waits here.</b>
+          <span safe>{empty}</span>
+        </p>
+      ) : (
+        <div>
+          <ul class="rows" aria-labelledby={id}>
+            {rows.slice(0, ROWS_SHOWN).map(row)}
+          </ul>
+          {rest.length > 0 ? (
+            <details class="why more-rows">
+              <summary>
+                <u safe>{`${rest.length} more`}</u>
+                <span class="vh" safe>
+                  {` under ${title}`}
+                </span>
+              </summary>
+              <ul class="rows">{rest.map(row)}</ul>
+            </details>
+          ) : (
+            ''
+          )}
+        </div>
+      )}
+    </div>
+  );
+}
+
+function row(decision: DecisionRow): JSX.Element {
+  return (
+    <li>
+      <div>
+        <span class="t" safe>
+          {decision.title}
+        </span>
+        <p class="fine" safe>
+          {decision.why}
+        </p>
+      </div>
+      <div class={decision.isLate ? 'by late' : 'by'}>
+        <b safe>{decision.by}</b>
+        <span safe>{decision.byDetail}</span>
+      </div>
+      <a class="btn" href={decision.action.href} aria-label={decision.action.name} safe>
+        {decision.action.words}
+      </a>
+    </li>
+  );
+}

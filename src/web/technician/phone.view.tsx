@@ -1,0 +1,71 @@
+import type { Actor } from '../../accounts/index.js';
+import { formToken, htmlDocument } from '../shell/layout.js';
+
+type Children = JSX.Element | JSX.Element[] | string;
+
+/** The frame of a page beside a pond: one column, a bar on top, what is pressed at the bottom. */
+export function phonePage(parts: {
+  readonly title: string;
+  readonly actor: Actor;
+  /** Bar: where to go back to, or what this is. */
+  readonly back: { readonly href: string; readonly text: string } | null;
+  readonly middle: string;
+  /** At the right of the bar, e.g. what is not sent yet; without it one can sign out there. */
+  readonly status?: string;
+  readonly foot?: Children;
+  readonly scripts?: readonly string[];
+  readonly children: Children;
+}): string {
+  const { title, actor, back, middle, status } = parts;
+  return htmlDocument({
+    title,
+    scripts: parts.scripts ?? [],
+    bodyClass: parts.foot ? 'with-foot' : '',
+    body: (
+      <>
+        <a class="skip" href="#content">
+          Skip to the content
+        </a>
+        <div class="phone">
+          <header class="bar">
+            {back ? (
+              <a href={back.href} safe>
+                {back.text}
+              </a>
+            ) : (
+              <b>Tarnkeep</b>
+            )}
+            <span safe>{middle}</span>
+            {status === undefined ? (
+              <form class="inline" method="post" action="/sign-out">
+                {formToken(actor)}
+                <button type="submit" class="linklike">
+                  Sign out
+                </button>
+              </form>
+            ) : (
+              <span id="sent" safe>
+                {status}
+              </span>
+            )}
+          </header>
+          {actor.isDemo ? <p class="demo">Demo. All people and firms are invented.</p> : ''}
+          <main id="content" tabindex="-1">
+            {parts.children as 'safe'}
+          </main>
+        </div>
+        {parts.foot ? (parts.foot as 'safe') : ''}
+      </>
+    ),
+  });
+}
+
+/** The triangle of a caution. */
+export function cautionSign(): JSX.Element {
+  return (
+    <svg viewBox="0 0 28 28" aria-hidden="true">
+      <path class="o" d="M14 3L26 24.5H2z" />
+      <path class="x" d="M14 10.5v6.5M14 21v.2" />
+    </svg>
+  );
+}

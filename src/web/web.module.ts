@@ -1,0 +1,48 @@
+import { type MiddlewareConsumer, Module, type NestModule } from '@nestjs/common';
+import { APP_FILTER, APP_GUARD } from '@nestjs/core';
+import { AccountsModule } from '../accounts/index.js';
+import { CareCalendarModule } from '../care-calendar/index.js';
+import { ClimateModule } from '../climate/index.js';
+import { PondsModule } from '../ponds/index.js';
+import { RemindersModule } from '../reminders/index.js';
+import { VisitsModule } from '../visits/index.js';
+import { PondsApiController } from './api/ponds-api.controller.js';
+import { HOMEOWNER_CONTROLLERS, HOMEOWNER_PROVIDERS } from './homeowner/index.js';
+import { MESSAGES_CONTROLLERS } from './office/messages/index.js';
+import { OFFICE_CONTROLLERS, OFFICE_PROVIDERS } from './office/office-pages.js';
+import { AccessGuard } from './shell/access.guard.js';
+import { DomainErrorFilter } from './shell/domain-error.filter.js';
+import { FormTokenGuard } from './shell/form-token.guard.js';
+import { SessionMiddleware } from './shell/session.middleware.js';
+import { DemoLinkController } from './sign-in/demo-link.controller.js';
+import { FirstAccountController } from './sign-in/first-account.controller.js';
+import { SignInController } from './sign-in/sign-in.controller.js';
+import { TECHNICIAN_CONTROLLERS, TECHNICIAN_PROVIDERS } from './technician/index.js';
+
+/** All pages and the JSON API. Each person's folder says which controllers it has. */
+@Module({
+  imports: [AccountsModule, ClimateModule, PondsModule, CareCalendarModule, VisitsModule, RemindersModule],
+  controllers: [
+    SignInController,
+    DemoLinkController,
+    FirstAccountController,
+    ...HOMEOWNER_CONTROLLERS,
+    ...MESSAGES_CONTROLLERS,
+    ...TECHNICIAN_CONTROLLERS,
+    PondsApiController,
+    ...OFFICE_CONTROLLERS,
+  ],
+  providers: [
+    ...HOMEOWNER_PROVIDERS,
+    ...TECHNICIAN_PROVIDERS,
+    ...OFFICE_PROVIDERS,
+    { provide: APP_GUARD, useClass: AccessGuard },
+    { provide: APP_GUARD, useClass: FormTokenGuard },
+    { provide: APP_FILTER, useClass: DomainErrorFilter },
+  ],
+})
+export class WebModule implements NestModule {
+  configure(consumer: MiddlewareConsumer): void {
+    consumer.apply(SessionMiddleware).forRoutes('{*path}');
+  }
+}
