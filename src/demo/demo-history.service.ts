@@ -100,7 +100,6 @@ export class DemoHistory {
 
   private yearOf({ record, place, today }: DemoRecord): DemoDay[] {
     const { pond } = record;
-    if (pond.stockedOn === null) return [];
     const climate = this.climate.siteFor(pond);
     const heat = pondHeat(record);
     const seed = ensembleSeed(pond.id, climate.stations[0]?.id ?? '');

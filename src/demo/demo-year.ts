@@ -5,7 +5,7 @@ import type { PondFacts } from '../core/care/pond-facts.js';
 import type { SiteClimate } from '../core/climate/station.js';
 import { forecastWater } from '../core/thermal/forecast-water.js';
 import type { PondHeat, WaterForecast } from '../core/thermal/water-forecast.js';
-import { addDays, type CivilDay } from '../core/units/civil-day.js';
+import type { CivilDay } from '../core/units/civil-day.js';
 import { bundleTasks } from '../core/visits/bundling.js';
 import { plannedActuals } from '../visits/index.js';
 
@@ -36,10 +36,15 @@ export interface DemoDay {
   readonly readings: readonly DemoReading[];
 }
 
-/** The engine plans the past year in steps of this length, each with what was done before. [days] */
-const STEP_DAYS = 46;
+/**
+ * The engine plans the past year step by step, each with what was done before: in long steps at first, in short ones
+ * near today, so that weekly work does not stand there as late. [days]
+ */
+const LONG_STEP_DAYS = 52;
+const SHORT_STEP_DAYS = 11;
+const SHORT_STEPS_FROM_DAYS = 50;
 /** What lies this near to today stays to be done. [days] */
-const LEFT_OPEN_DAYS = 9;
+const LEFT_OPEN_DAYS = 7;
 const PLAN_AHEAD_DAYS = 60;
 const FORECAST_BEYOND_DAYS = 548;
 const MINUTES_PER_VISIT = 180;
@@ -58,8 +63,9 @@ export function demoYear(input: DemoYearInput): DemoDay[] {
   const finished: FinishedTask[] = [];
   const readings: PondReading[] = [];
 
-  for (let from = careSince; from < today; from = addDays(from, STEP_DAYS)) {
-    const until = Math.min(from + STEP_DAYS, today - LEFT_OPEN_DAYS) as CivilDay;
+  for (let from = careSince, next = from; from < today - LEFT_OPEN_DAYS; from = next) {
+    next = stepAfter(from, today);
+    const until = Math.min(next, today - LEFT_OPEN_DAYS) as CivilDay;
     const plan = planCareCalendar({
       pond: input.facts,
       today: from,
@@ -83,6 +89,11 @@ export function demoYear(input: DemoYearInput): DemoDay[] {
     }
   }
   return days.sort((a, b) => a.on - b.on);
+}
+
+function stepAfter(from: CivilDay, today: CivilDay): CivilDay {
+  const longStepEnds = Math.min(from + LONG_STEP_DAYS, today - SHORT_STEPS_FROM_DAYS);
+  return (longStepEnds > from ? longStepEnds : from + SHORT_STEP_DAYS) as CivilDay;
 }
 
 function daysOf(tasks: readonly PlannedTask[], from: CivilDay, until: CivilDay): DemoDay[] {

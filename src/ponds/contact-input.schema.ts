@@ -3,9 +3,9 @@ import { calendarDate, neededText, oneOf, text, wholeNumberWithin } from './type
 
 export const CONTACT_ROLES = ['homeowner', 'caretaker', 'neighbour', 'builder'] as const;
 
-/** ISO weekday and local hour at which a homeowner's digest goes out unless they choose: Thursday, seven in the morning. */
-const DIGEST_WEEKDAY = 4;
-const DIGEST_HOUR = 7;
+/** ISO weekday and local hour at which a homeowner's digest goes out unless they choose: Saturday, eight in the morning. */
+const DIGEST_WEEKDAY = 6;
+const DIGEST_HOUR = 8;
 
 /** A person of a pond as typed. With an email they get a person; without one they go on the call list. */
 export const ContactInputSchema = z.strictObject({

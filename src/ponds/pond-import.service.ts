@@ -128,7 +128,7 @@ export class PondImportService {
   ): Promise<ImportRunEntity> {
     try {
       const faults = new ImportFaults();
-      const drafts = this.draftsOf(text, faults);
+      const drafts = await this.draftsOf(text, faults);
       const plan = await this.check(companyId, runId, drafts, faults, options);
       if (!faults.isEmpty) {
         await this.note(companyId, runId, { state: 'refused', report: { ...NOTHING_DONE, ...faults.report() } }, true);
@@ -147,9 +147,9 @@ export class PondImportService {
     }
   }
 
-  private draftsOf(text: string, faults: ImportFaults): PondDraft[] {
+  private async draftsOf(text: string, faults: ImportFaults): Promise<PondDraft[]> {
     const drafts = new PondDrafts(faults);
-    for (const row of readTable(text, faults)) drafts.add(row);
+    for await (const row of readTable(text, faults)) drafts.add(row);
     return drafts.all();
   }
 

@@ -6,7 +6,8 @@ export interface Choosable {
   readonly taskId: string;
   readonly consequence: Consequence;
   readonly routineLine: boolean;
-  readonly earliest: CivilDay;
+  /** The day it is to be done; a day of "not now" has moved it. */
+  readonly due: CivilDay;
   readonly latest: CivilDay;
   readonly putOffUntil: CivilDay | null;
 }
@@ -27,8 +28,9 @@ export const MOST_TASKS = 3;
 const GRAVITY: Readonly<Record<Consequence, number>> = { urgent: 2, care: 1, routine: 0 };
 
 /**
- * Chooses what goes into the digest of the days `from` to `to` (both inclusive): tasks whose window meets these days
- * and which were not put off beyond them. A task past its latest date is stale and left out.
+ * Chooses what goes into the digest of the days `from` to `to` (both inclusive): tasks that come due by then and are
+ * not past their latest date, nor put off beyond these days. A window that has only opened is no reason to ask: it
+ * says "not before", and a mail that says "stop feeding" two weeks ahead would be acted on two weeks early.
  */
 export function chooseForDigest<T extends Choosable>(
   tasks: readonly T[],
@@ -44,7 +46,7 @@ export function chooseForDigest<T extends Choosable>(
     (a, b) =>
       GRAVITY[b.consequence] - GRAVITY[a.consequence] ||
       a.latest - b.latest ||
-      a.earliest - b.earliest ||
+      a.due - b.due ||
       (a.taskId < b.taskId ? -1 : 1),
   );
   const counted = ranked.filter((task) => !task.routineLine && task.consequence !== 'urgent');

@@ -131,7 +131,7 @@ export class DigestComposer {
   }
 }
 
-/** What the choice needs to know of a stored task. A day that a person has set is the whole window up to its end. */
+/** What the choice needs to know of a stored task. */
 export function choosable(view: CareTaskView): Chosen {
   const { task } = view;
   return {
@@ -139,7 +139,7 @@ export function choosable(view: CareTaskView): Chosen {
     taskId: task.id,
     consequence: task.consequence,
     routineLine: task.routineLine,
-    earliest: civilDay(task.heldDueOn ?? task.earliestOn),
+    due: civilDay(view.dueOn),
     latest: civilDay(effectiveLatestOn(task)),
     putOffUntil: task.putOffUntil === null ? null : civilDay(task.putOffUntil),
   };

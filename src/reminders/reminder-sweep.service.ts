@@ -273,7 +273,7 @@ export class ReminderSweep {
         const today = civilDayIn(now, homeowner.wish.timeZone);
         const mine = new Set(homeowner.ponds.map(({ id }) => id));
         const theirs = urgent.filter(
-          (one) => mine.has(one.view.task.pondId) && one.earliest <= today && today <= one.latest,
+          (one) => mine.has(one.view.task.pondId) && one.due <= today && today <= one.latest,
         );
         return [homeowner.personId, theirs.map(({ view }) => view)] as const;
       }),

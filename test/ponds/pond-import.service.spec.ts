@@ -197,6 +197,17 @@ K-2,Second,25.76,-80.19,10,1000,60,3,,,,,,,,,
     expect((await importText(companyId, text)).report.faults).toMatchObject([{ line: 5, field: 'latitude' }]);
   });
 
+  it.each([0, 1])(
+    'reads a character of two code units that lies across the pieces of a long file (%d)',
+    async (shift) => {
+      const companyId = await company();
+      const name = `${'a'.repeat(shift)}${'🐟'.repeat(40)}`;
+      const rows = Array.from({ length: 900 }, (_, i) => `K-${i},${name},43.07,-89.4,270,2310,10,1.2`);
+      expect((await importText(companyId, [HEAD, ...rows].join('\n'))).state).toBe('imported');
+      expect(new Set((await pondsOf(companyId)).map((pond) => pond.name))).toEqual(new Set([name]));
+    },
+  );
+
   it('updates the pond that has the reference; empty cells leave what stands; the same file again changes nothing', async () => {
     const companyId = await company();
     const head = `${HEAD},gate_code,contact_name,contact_phone`;

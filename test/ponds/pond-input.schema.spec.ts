@@ -90,7 +90,7 @@ describe('readPondInput', () => {
   it('gives a contact without choices the usual day and hour of the digest', () => {
     const { contacts } = aPond({ contacts: [{ name: 'Ana Field', email: ' Ana@Example.com ' }] });
     expect(contacts).toMatchObject([
-      { email: 'ana@example.com', role: 'homeowner', digestWeekday: 4, digestHour: 7, getsMail: true },
+      { email: 'ana@example.com', role: 'homeowner', digestWeekday: 6, digestHour: 8, getsMail: true },
     ]);
   });
 });

@@ -5,14 +5,14 @@ import { type Choosable, chooseForDigest } from '../../src/reminders/digest-choi
 const WEEK = { from: civilDay('2026-10-03'), to: civilDay('2026-10-09') };
 function task(
   taskId: string,
-  own: Partial<Omit<Choosable, 'earliest' | 'latest'>> & { window?: [string, string] } = {},
+  own: Partial<Omit<Choosable, 'due' | 'latest'>> & { window?: [string, string] } = {},
 ): Choosable {
   const { window = ['2026-10-01', '2026-10-20'], ...rest } = own;
   return {
     taskId,
     consequence: 'care',
     routineLine: false,
-    earliest: civilDay(window[0]),
+    due: civilDay(window[0]),
     latest: civilDay(window[1]),
     putOffUntil: null,
     ...rest,
@@ -46,15 +46,15 @@ describe('chooseForDigest', () => {
     expect(chosen(tasks)).toEqual({ urgent: ['ice'], tasks: ['a', 'b', 'c'], routine: ['feed'], waiting: [] });
   });
 
-  it('leaves out what is past, what begins later, and what was put off beyond the week', () => {
+  it('leaves out what is past, what comes due later, and what was put off beyond the week', () => {
     const tasks = [
       task('stale', { window: ['2026-09-01', '2026-10-02'] }),
       task('last-day', { window: ['2026-09-01', '2026-10-03'] }),
-      task('begins-on-the-last-day', { window: ['2026-10-09', '2026-10-30'] }),
+      task('due-on-the-last-day', { window: ['2026-10-09', '2026-10-30'] }),
       task('later', { window: ['2026-10-10', '2026-10-30'] }),
       task('not-now', { putOffUntil: civilDay('2026-10-10') }),
       task('again', { putOffUntil: civilDay('2026-10-06') }),
     ];
-    expect(chosen(tasks).tasks).toEqual(['last-day', 'again', 'begins-on-the-last-day']);
+    expect(chosen(tasks).tasks).toEqual(['last-day', 'again', 'due-on-the-last-day']);
   });
 });

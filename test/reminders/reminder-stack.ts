@@ -3,8 +3,13 @@ import { Global, Module } from '@nestjs/common';
 import { APP_FILTER, APP_GUARD } from '@nestjs/core';
 import type { NestExpressApplication } from '@nestjs/platform-express';
 import { Test } from '@nestjs/testing';
-import { LinksService, PeopleService } from '../../src/accounts/index.js';
-import { CareCalendarService, CareTaskEntity, type CareTaskView } from '../../src/care-calendar/index.js';
+import { AccountsModule, LinksService, PeopleService } from '../../src/accounts/index.js';
+import {
+  CareCalendarModule,
+  CareCalendarService,
+  CareTaskEntity,
+  type CareTaskView,
+} from '../../src/care-calendar/index.js';
 import {
   CARE_RULES,
   CAUTIONS,
@@ -25,6 +30,7 @@ import {
   type ContactInputTyped,
   PondContactsService,
   type PondInputTyped,
+  PondsModule,
   PondsService,
   ReadingsService,
 } from '../../src/ponds/index.js';
@@ -39,7 +45,7 @@ import {
   RemindersModule,
   SmtpTransport,
 } from '../../src/reminders/index.js';
-import { VisitsService } from '../../src/visits/index.js';
+import { VisitsModule, VisitsService } from '../../src/visits/index.js';
 import { HOMEOWNER_CONTROLLERS, HOMEOWNER_PROVIDERS } from '../../src/web/homeowner/index.js';
 import { MESSAGES_CONTROLLERS } from '../../src/web/office/messages/index.js';
 import { AccessGuard } from '../../src/web/shell/access.guard.js';
@@ -111,7 +117,7 @@ export async function reminderStack(given: ReminderStackOptions = {}) {
   class GivenModule {}
 
   let testing = Test.createTestingModule({
-    imports: [GivenModule, RemindersModule],
+    imports: [GivenModule, AccountsModule, PondsModule, CareCalendarModule, VisitsModule, RemindersModule],
     controllers: [...HOMEOWNER_CONTROLLERS, ...MESSAGES_CONTROLLERS],
     providers: [
       ...HOMEOWNER_PROVIDERS,

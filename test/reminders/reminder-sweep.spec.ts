@@ -7,7 +7,9 @@ describe('a', () => {
   let stack: ReminderStack;
   beforeEach(async () => {
     server = await startMailServer();
-    stack = await reminderStack({ smtp: { host: '127.0.0.1', port: server.port, secure: false, user: null, password: null } });
+    stack = await reminderStack({
+      smtp: { host: '127.0.0.1', port: server.port, secure: false, user: null, password: null },
+    });
   });
   afterEach(async () => {
     await stack.close();
@@ -18,7 +20,21 @@ describe('a', () => {
     const pondId = await stack.homeownersPond();
     console.log('create', Date.now() - t);
     const tasks = await stack.calendar.tasksOf(stack.companyId, pondId);
-    console.log(tasks.map((v) => [v.rule.id, v.task.doneBy, v.task.consequence, v.task.routineLine, v.task.earliestOn, v.task.dueOn, v.task.latestOn].join(' ')).join('\n'));
+    console.log(
+      tasks
+        .map((v) =>
+          [
+            v.rule.id,
+            v.task.doneBy,
+            v.task.consequence,
+            v.task.routineLine,
+            v.task.earliestOn,
+            v.task.dueOn,
+            v.task.latestOn,
+          ].join(' '),
+        )
+        .join('\n'),
+    );
     const t2 = Date.now();
     const o = await stack.sweep.run();
     console.log(Date.now() - t2, o.digests, o.urgent, o.nothingDue, o.failed, o.toCall);

@@ -1,12 +1,14 @@
-import { Global, Module } from '@nestjs/common';
+import { Global, Module, type ModuleMetadata } from '@nestjs/common';
 import { Test } from '@nestjs/testing';
 import { type Actor, PeopleService } from '../../src/accounts/index.js';
 import { CareCalendarService, type CareTaskView } from '../../src/care-calendar/index.js';
 import {
   CARE_RULES,
+  CAUTIONS,
   DECHLORINATORS,
   JOB_SCHEDULES,
   loadCareRules,
+  loadCautions,
   loadDechlorinators,
   loadStations,
   SETTINGS,
@@ -24,6 +26,7 @@ import { aPond } from '../support/typed-pond.js';
 
 const STATION_TABLE = loadStations('config/stations');
 const PRODUCTS = loadDechlorinators('config');
+const CAUTION_LIST = loadCautions('config');
 /** Work that a technician does through the year; the others would only make the tests slower. */
 const RULES = loadCareRules('config').filter(({ id }) =>
   [
@@ -38,8 +41,8 @@ const RULES = loadCareRules('config').filter(({ id }) =>
   ].includes(id),
 );
 
-/** Everything up to visits with the real care rules, on a database file of its own. Close it. */
-export async function visitStack(given: { at?: string } = {}) {
+/** Everything up to visits with real care rules, on a database file of its own; more modules where asked. Close it. */
+export async function visitStack(given: { at?: string; imports?: ModuleMetadata['imports'] } = {}) {
   const temporary = await temporaryDatabase();
   const { database } = temporary;
   const clock = FixedClock.at(given.at ?? '2026-05-15T15:00:00Z');
@@ -48,6 +51,7 @@ export async function visitStack(given: { at?: string } = {}) {
     { provide: Clock, useValue: clock },
     { provide: STATIONS, useValue: STATION_TABLE },
     { provide: CARE_RULES, useValue: RULES },
+    { provide: CAUTIONS, useValue: CAUTION_LIST },
     { provide: DECHLORINATORS, useValue: PRODUCTS },
     { provide: AppLogger, useValue: new AppLogger('silent') },
     { provide: JOB_SCHEDULES, useValue: [] },
@@ -60,8 +64,9 @@ export async function visitStack(given: { at?: string } = {}) {
   @Module({ providers: values, exports: values.map(({ provide }) => provide) })
   class GivenModule {}
 
-  const app = await Test.createTestingModule({ imports: [GivenModule, VisitsModule] }).compile();
-  await app.init();
+  const imports = [GivenModule, VisitsModule, ...(given.imports ?? [])];
+  const app = await Test.createTestingModule({ imports }).compile();
+  if (!given.imports) await app.init();
   const { company, owner } = await storeCompany(database);
   const people = app.get(PeopleService, { strict: false });
   const technician = await people.addMember({
@@ -73,6 +78,7 @@ export async function visitStack(given: { at?: string } = {}) {
   const calendar = app.get(CareCalendarService, { strict: false });
   const ponds = app.get(PondsService, { strict: false });
   return {
+    app,
     database,
     clock,
     companyId: company.id,

@@ -131,10 +131,8 @@ function merged(rule: CareRule, results: readonly Settled[]): Occurrences {
   // A later occurrence still beyond the horizon, or an earlier one already done, says nothing once there is a task.
   const worthSaying = quiet.filter(({ because }) => because !== 'beyond-horizon' && because !== 'already-finished');
   if (drafts.length > 0) return { drafts, notDue: worthSaying };
-  return {
-    drafts,
-    notDue: quiet.length > 0 ? quiet.slice(0, 1) : [{ ruleId: rule.id, because: 'no-event', detail: '' }],
-  };
+  const telling = quiet.find(({ because }) => because !== 'overtaken') ?? quiet[0];
+  return { drafts, notDue: [telling ?? { ruleId: rule.id, because: 'no-event', detail: '' }] };
 }
 
 function none(rule: CareRule, because: NotDue['because'], detail: string): Occurrences {

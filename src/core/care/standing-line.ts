@@ -27,12 +27,13 @@ export function standingLine(rule: CareRule, context: PlanningContext): Occurren
     const span = firstRun(isInSeason, season, context);
     const cycle = seasonCycle(season);
     if (!span || span.from > horizon || span.until < today || history.finishedCycles(rule.id).has(cycle)) continue;
-    const window = orderedWindow({ earliest: span.from, due: span.from, latest: span.until });
+    const from = Math.max(span.from, pond.commissionedOn ?? span.from);
+    const window = orderedWindow({ earliest: from, due: from, latest: span.until });
     const reason = {
       trigger: 'interval' as const,
       formula: 'stands while the 7-day mean of the water is in season',
       source: rule.source,
-      inputs: [input('season-from', span.from, 'day'), input('season-until', span.until, 'day')],
+      inputs: [input('season-from', window.earliest, 'day'), input('season-until', span.until, 'day')],
     };
     return { drafts: [{ rule, cycle, window, firing: { fires: true, window, confidence: 1, reason } }], notDue: [] };
   }

@@ -3,9 +3,11 @@
  * order and two runs that share a day share its noise. Not for secrets.
  */
 
+const { imul, log, sqrt } = Math;
+
 /** A 32-bit key for one stream of a seed; other streams of the seed are unrelated. */
 export function noiseKey(seed: number, stream: number): number {
-  return scramble(scramble(seed | 0) + Math.imul(stream + 1, 0x9e3779b1));
+  return scramble(scramble(seed | 0) + imul(stream + 1, 0x9e3779b1));
 }
 
 /** Standard normal deviate at (key, index), by inverting the distribution; beyond 6.2 never. [-] */
@@ -15,15 +17,15 @@ export function gaussianAt(key: number, index: number): number {
 
 /** Uniform deviate at (key, index), strictly between 0 and 1. [-] */
 export function uniformAt(key: number, index: number): number {
-  const bits = scramble(scramble(Math.imul(index, 0x9e3779b1) ^ key) + key);
+  const bits = scramble(scramble(imul(index, 0x9e3779b1) ^ key) + key);
   return ((bits >>> 0) + 0.5) / 4294967296;
 }
 
 /** The 32-bit finaliser of MurmurHash3 (A. Appleby, public domain; from memory). A bijection. */
 function scramble(bits: number): number {
   let h = bits | 0;
-  h = Math.imul(h ^ (h >>> 16), 0x85ebca6b);
-  h = Math.imul(h ^ (h >>> 13), 0xc2b2ae35);
+  h = imul(h ^ (h >>> 16), 0x85ebca6b);
+  h = imul(h ^ (h >>> 13), 0xc2b2ae35);
   return h ^ (h >>> 16);
 }
 
@@ -34,8 +36,8 @@ function scramble(bits: number): number {
  */
 export function normalQuantile(probability: number): number {
   const tail = 0.02425;
-  if (probability < tail) return tailQuantile(Math.sqrt(-2 * Math.log(probability)));
-  if (probability > 1 - tail) return -tailQuantile(Math.sqrt(-2 * Math.log(1 - probability)));
+  if (probability < tail) return tailQuantile(sqrt(-2 * log(probability)));
+  if (probability > 1 - tail) return -tailQuantile(sqrt(-2 * log(1 - probability)));
   const q = probability - 0.5;
   const r = q * q;
   return (

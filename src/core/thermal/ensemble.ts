@@ -40,6 +40,9 @@ import {
   wetBulbSlope,
 } from './waterfall.js';
 
+// Bound once: where code runs in a sandbox, each look-up of a global costs more than the sum it does.
+const { exp, max, min, sqrt } = Math;
+
 const SEVENTH = 1 / 7;
 /** Air that no garden has; keeps the far tail of the noise inside the formulas. [°C] */
 const AIR_RANGE_C = { min: -60, max: 55 } as const;
@@ -140,14 +143,14 @@ export class Ensemble {
       const baseC = normalC + monthSdC * (noise.month[trace] as number);
       if (isMeasured) {
         const sigmas = (measuredC - baseC) / daySdC;
-        carried[trace] = Math.max(-LARGEST_CARRIED_SIGMAS, Math.min(LARGEST_CARRIED_SIGMAS, sigmas)) - unit;
+        carried[trace] = max(-LARGEST_CARRIED_SIGMAS, min(LARGEST_CARRIED_SIGMAS, sigmas)) - unit;
         airC[trace] = measuredC;
         continue;
       }
       const kept = (carried[trace] as number) * WEATHER_KEEP;
       carried[trace] = kept;
       const todayC = baseC + daySdC * (unit + kept);
-      airC[trace] = Math.min(AIR_RANGE_C.max, Math.max(AIR_RANGE_C.min, todayC));
+      airC[trace] = min(AIR_RANGE_C.max, max(AIR_RANGE_C.min, todayC));
     }
   }
 
@@ -157,7 +160,7 @@ export class Ensemble {
     const extraterrestrial = this.year.extraterrestrialWPerM2[place] as number;
     const normalSolar = extraterrestrial * (this.year.sunShare[place] as number);
     const measuredSolar = known.solarWPerM2(index) ?? normalSolar;
-    const solar = normalSolar + MEASURED_SUN_WEIGHT * (Math.min(measuredSolar, extraterrestrial) - normalSolar);
+    const solar = normalSolar + MEASURED_SUN_WEIGHT * (min(measuredSolar, extraterrestrial) - normalSolar);
     const humidity = known.relativeHumidity(index) ?? (this.year.relativeHumidity[place] as number);
     const f = windFunction(known.windMPerS(index) ?? pond.windAt2mMPerS) * this.windFactor;
     const cloud = cloudTerm(solarRatio(solar, extraterrestrial)) * humidity ** SEVENTH;
@@ -165,7 +168,7 @@ export class Ensemble {
     const iceShortwaveLoss = (ICE_ALBEDO - WATER_ALBEDO) * (1 - pond.shadeShare) * solar;
     const sensible = BOWEN_HPA_PER_K * f;
     const fall = this.waterfallWPerM2K;
-    const humidityPct = Math.min(99, Math.max(5, 100 * humidity));
+    const humidityPct = min(99, max(5, 100 * humidity));
     const wetSlope = fall > 0 ? wetBulbSlope(humidityPct) : 0;
     const wetConstant = fall > 0 ? wetBulbConstant(humidityPct) : 0;
 
@@ -173,7 +176,7 @@ export class Ensemble {
       const air = airC[trace] as number;
       const saturation = tabledSaturationHPa(air);
       const kelvin2 = (air + 273.15) * (air + 273.15);
-      const sky = Math.min(1, tabledSkyEmissivity(air) * cloud);
+      const sky = min(1, tabledSkyEmissivity(air) * cloud);
       let gain =
         shortwave +
         WATER_EMISSIVITY * sky * STEFAN_BOLTZMANN * kelvin2 * kelvin2 +
@@ -193,7 +196,7 @@ export class Ensemble {
       lift[trace] = equilibrium - air;
       const from = Number.isNaN(before) ? equilibrium : before;
       const exchange = exchangeWPerM2K((from + equilibrium) / 2, f, linear);
-      const after = equilibrium + (from - equilibrium) * Math.exp(exchange * this.secondsPerHeat);
+      const after = equilibrium + (from - equilibrium) * exp(exchange * this.secondsPerHeat);
       if (after > 0) this.balanceC[trace] = after;
       else this.freezeUp(trace);
     }
@@ -201,7 +204,7 @@ export class Ensemble {
 
   private freezeUp(trace: number): void {
     this.iceM[trace] = NEW_ICE_M;
-    this.coldSinceFreezeUpC[trace] = Math.max(0, -(this.airC[trace] as number));
+    this.coldSinceFreezeUpC[trace] = max(0, -(this.airC[trace] as number));
     this.balanceC[trace] = WATER_UNDER_ICE_C;
     this.showIce(trace);
   }
@@ -209,7 +212,7 @@ export class Ensemble {
   private advanceIce(trace: number, netHeatAtZero: number): void {
     const air = this.airC[trace] as number;
     this.iceM[trace] = simulatedIceM(this.iceM[trace] as number, air, netHeatAtZero);
-    this.coldSinceFreezeUpC[trace] = Math.max(0, (this.coldSinceFreezeUpC[trace] as number) - air);
+    this.coldSinceFreezeUpC[trace] = max(0, (this.coldSinceFreezeUpC[trace] as number) - air);
     const isGone = this.iceM[trace] === 0;
     this.balanceC[trace] = isGone ? WATER_AFTER_ICE_C : WATER_UNDER_ICE_C;
     this.showIce(trace);
@@ -217,23 +220,21 @@ export class Ensemble {
 
   private showIce(trace: number): void {
     this.iceCm[trace] =
-      (this.iceM[trace] as number) > 0
-        ? Math.max(100 * NEW_ICE_M, shownIceCm(this.coldSinceFreezeUpC[trace] as number))
-        : 0;
+      (this.iceM[trace] as number) > 0 ? max(100 * NEW_ICE_M, shownIceCm(this.coldSinceFreezeUpC[trace] as number)) : 0;
   }
 
   /** Adds to each trace its draw from what is still unknown of the model. Under ice the water is what it is. */
   private addModelError(): void {
     const { modelError, noise, waterC, balanceC, iceM } = this;
     const middle = modelError.offsetC + modelError.fadingC;
-    const offsetSd = Math.sqrt(modelError.offsetVariance);
+    const offsetSd = sqrt(modelError.offsetVariance);
     const perOffset = offsetSd + modelError.covariance / offsetSd;
     const alone = modelError.fadingVariance - modelError.covariance ** 2 / modelError.offsetVariance;
-    const perFading = Math.sqrt(Math.max(0, alone));
+    const perFading = sqrt(max(0, alone));
     for (let trace = 0; trace < waterC.length; trace++) {
       const error = middle + perOffset * (noise.offset[trace] as number) + perFading * (noise.fading[trace] as number);
       const balance = balanceC[trace] as number;
-      waterC[trace] = (iceM[trace] as number) > 0 ? balance : Math.max(0, balance + error);
+      waterC[trace] = (iceM[trace] as number) > 0 ? balance : max(0, balance + error);
     }
   }
 
@@ -260,11 +261,11 @@ export class Ensemble {
 
   /** The weather's share of a surprise moves the traces and narrows them: a scalar ensemble update. */
   private moveTowardReading(meanC: number, gain: number, shiftC: number): void {
-    const keep = Math.sqrt(1 - gain);
+    const keep = sqrt(1 - gain);
     for (let trace = 0; trace < this.balanceC.length; trace++) {
       if ((this.iceM[trace] as number) > 0) continue;
       const moved = meanC + shiftC + keep * ((this.balanceC[trace] as number) - meanC);
-      this.balanceC[trace] = Math.max(0.01, moved);
+      this.balanceC[trace] = max(0.01, moved);
     }
   }
 

@@ -11,6 +11,8 @@
 import { requireWithin } from '../errors.js';
 import { clearSkyEmissivity, saturationHPa, tabledSaturationHPa } from './saturation.js';
 
+const { exp, max, min } = Math;
+
 export const STEFAN_BOLTZMANN = 5.670374e-8;
 export const WATER_EMISSIVITY = 0.97;
 export const WATER_ALBEDO = 0.07;
@@ -64,7 +66,7 @@ export function heatForcing(weather: PondWeather): HeatForcing {
   const windFunctionWPerM2HPa = windFunction(weather.windAt2mMPerS) * weather.windFunctionFactor;
   const view = weather.skyViewShare ?? 1;
   const cloud = cloudTerm(solarRatio(weather.solarWPerM2, weather.extraterrestrialWPerM2));
-  const sky = Math.min(1, clearSkyEmissivity(weather.airTemperatureC, weather.vapourPressureHPa) * cloud);
+  const sky = min(1, clearSkyEmissivity(weather.airTemperatureC, weather.vapourPressureHPa) * cloud);
   const airEmissivity = view * sky + (1 - view) * WATER_EMISSIVITY;
   const shortwave = (1 - WATER_ALBEDO) * (1 - weather.shadeShare) * weather.solarWPerM2;
   const longwave = WATER_EMISSIVITY * airEmissivity * STEFAN_BOLTZMANN * (weather.airTemperatureC + KELVIN) ** 4;
@@ -93,18 +95,18 @@ export function windFunction(windAt2mMPerS: number): number {
  */
 export function smallPondFactor({ surfaceAreaM2 }: { surfaceAreaM2: number }): number {
   requireWithin('surface area, m2', surfaceAreaM2, { min: 0.2, max: 1e8 });
-  return Math.max(1, (surfaceAreaM2 / 10_000) ** -0.05);
+  return max(1, (surfaceAreaM2 / 10_000) ** -0.05);
 }
 
 /** Share of the clear-sky sun that came through, 0.2 to 1; 0.6 in polar night. [-] */
 export function solarRatio(solarWPerM2: number, extraterrestrialWPerM2: number): number {
   if (extraterrestrialWPerM2 <= 0) return 0.6;
-  return Math.min(1, Math.max(0.2, solarWPerM2 / (0.75 * extraterrestrialWPerM2)));
+  return min(1, max(0.2, solarWPerM2 / (0.75 * extraterrestrialWPerM2)));
 }
 
 /** What clouds add to the emissivity of the sky, as a factor on the clear sky. [-] */
 export function cloudTerm(ratio: number): number {
-  return 1 + 0.22 * Math.min(1, (1 - ratio) / 0.65);
+  return 1 + 0.22 * min(1, (1 - ratio) / 0.65);
 }
 
 /** Net heat into water of this temperature. [W/m2] */
@@ -144,7 +146,7 @@ export function equilibriumC(startC: number, gain: number, windFunctionHPa: numb
     const offset = temperatureC + 237.3;
     const net = gain - emitted3 * kelvin - windFunctionHPa * saturation - linear * temperatureC;
     const slope = 4 * emitted3 + (windFunctionHPa * 4098 * saturation) / (offset * offset) + linear;
-    const change = Math.max(-LARGEST_STEP_C, Math.min(LARGEST_STEP_C, net / slope));
+    const change = max(-LARGEST_STEP_C, min(LARGEST_STEP_C, net / slope));
     temperatureC += change;
     if (change < NEWTON_TOLERANCE_C && change > -NEWTON_TOLERANCE_C) break;
   }
@@ -171,7 +173,7 @@ export function waterAfter(pond: {
   const { windFunctionWPerM2HPa, linearWPerM2K } = pond.forcing;
   const midpointC = (pond.waterTemperatureC + pond.equilibriumTemperatureC) / 2;
   const exchange = exchangeWPerM2K(midpointC, windFunctionWPerM2HPa, linearWPerM2K);
-  const memory = Math.exp((-exchange * seconds) / (WATER_HEAT_J_PER_M3_K * pond.effectiveDepthM));
+  const memory = exp((-exchange * seconds) / (WATER_HEAT_J_PER_M3_K * pond.effectiveDepthM));
   return pond.equilibriumTemperatureC + (pond.waterTemperatureC - pond.equilibriumTemperatureC) * memory;
 }
 

@@ -6,6 +6,8 @@
 import { requireWithin } from '../errors.js';
 import { SECONDS_PER_DAY } from './heat-balance.js';
 
+const { max, sqrt } = Math;
+
 const ICE_CONDUCTIVITY_W_PER_M_K = 2.2;
 const ICE_DENSITY_KG_PER_M3 = 917;
 const FUSION_HEAT_J_PER_KG = 3.34e5;
@@ -29,16 +31,16 @@ const GROWTH_M2_PER_K = 2 * ICE_CONDUCTIVITY_W_PER_M_K * MELT_M_PER_DAY_PER_W_PE
  * @param netHeatAtZeroWPerM2 Net heat of the surface at 0 °C.
  */
 export function simulatedIceM(iceM: number, airTemperatureC: number, netHeatAtZeroWPerM2: number): number {
-  if (netHeatAtZeroWPerM2 > 0) return Math.max(0, iceM - netHeatAtZeroWPerM2 * MELT_M_PER_DAY_PER_W_PER_M2);
+  if (netHeatAtZeroWPerM2 > 0) return max(0, iceM - netHeatAtZeroWPerM2 * MELT_M_PER_DAY_PER_W_PER_M2);
   if (airTemperatureC >= 0) return iceM;
   const resistanceM = iceM + SURFACE_LAYER_M;
-  return Math.sqrt(resistanceM * resistanceM - GROWTH_M2_PER_K * airTemperatureC) - SURFACE_LAYER_M;
+  return sqrt(resistanceM * resistanceM - GROWTH_M2_PER_K * airTemperatureC) - SURFACE_LAYER_M;
 }
 
 /** Ceiling of Stefan's law without snow or surface resistance, for comparison. [cm] */
 export function stefanCeilingCm({ freezingDegreeDaysC }: { freezingDegreeDaysC: number }): number {
   requireWithin('freezing degree-days, °C d', freezingDegreeDaysC, { min: 0, max: 8000 });
-  return 100 * Math.sqrt(GROWTH_M2_PER_K * freezingDegreeDaysC);
+  return 100 * sqrt(GROWTH_M2_PER_K * freezingDegreeDaysC);
 }
 
 /** Centimetres per square root of a °C d on a garden pond; 1.4 sheltered and snowy, 2.7 windswept. Common practice in a published band. */
@@ -53,7 +55,7 @@ export const GARDEN_POND_ICE = { value: 2.0, min: 1.4, max: 2.7 } as const;
 export function iceThicknessCm(cold: { freezingDegreeDaysC: number; alpha?: number }): number {
   requireWithin('freezing degree-days, °C d', cold.freezingDegreeDaysC, { min: 0, max: 8000 });
   requireWithin('ice growth, cm per sqrt(°C d)', cold.alpha ?? GARDEN_POND_ICE.value, { min: 0.7, max: 3.6 });
-  return (cold.alpha ?? GARDEN_POND_ICE.value) * Math.sqrt(cold.freezingDegreeDaysC);
+  return (cold.alpha ?? GARDEN_POND_ICE.value) * sqrt(cold.freezingDegreeDaysC);
 }
 
 /**
@@ -69,20 +71,20 @@ export function thinIceCm(cold: { freezingDegreeDaysC: number; exchangeWPerM2K?:
   requireWithin('ice before, cm', cold.startCm ?? 0, { min: 0, max: 300 });
   const layerM = 2.24 / exchange;
   const grown = ((2 * 2.24) / (916 * 3.34e5)) * SECONDS_PER_DAY * cold.freezingDegreeDaysC;
-  return 100 * (Math.sqrt((layerM + (cold.startCm ?? 0) / 100) ** 2 + grown) - layerM);
+  return 100 * (sqrt((layerM + (cold.startCm ?? 0) / 100) ** 2 + grown) - layerM);
 }
 
 const THIN_ICE_LIMIT_CM = 5;
 
 /** Thickness shown for a cover that has seen this much cold since it formed: thin ice up to 5 cm, 2.0 sqrt(AFDD) above (ruling 33). [cm] */
 export function shownIceCm(freezingDegreeDaysC: number): number {
-  const thin = 100 * (Math.sqrt(0.112 * 0.112 + 0.0012652 * freezingDegreeDaysC) - 0.112);
-  return thin < THIN_ICE_LIMIT_CM ? thin : GARDEN_POND_ICE.value * Math.sqrt(freezingDegreeDaysC);
+  const thin = 100 * (sqrt(0.112 * 0.112 + 0.0012652 * freezingDegreeDaysC) - 0.112);
+  return thin < THIN_ICE_LIMIT_CM ? thin : GARDEN_POND_ICE.value * sqrt(freezingDegreeDaysC);
 }
 
 /** Depth of water left under the ice. [m] A frost climate needs 0.45 (0.60 in the severest), ruling 34. */
 export function refugeDepthM(pond: { maxDepthM: number; iceThicknessCm: number }): number {
   requireWithin('deepest point, m', pond.maxDepthM, { min: 0.1, max: 30 });
   requireWithin('ice thickness, cm', pond.iceThicknessCm, { min: 0, max: 300 });
-  return Math.max(0, pond.maxDepthM - pond.iceThicknessCm / 100);
+  return max(0, pond.maxDepthM - pond.iceThicknessCm / 100);
 }

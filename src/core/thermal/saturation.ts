@@ -2,6 +2,8 @@
  * Saturation vapour pressure and clear-sky emissivity, and the same looked up in a table for the day loop: sixteen places
  * a degree with straight lines between, off by less than 2e-4 hPa and 1e-6.
  */
+
+const { exp, floor } = Math;
 const KELVIN = 273.15;
 const LOWEST_C = -128;
 const HIGHEST_C = 128;
@@ -9,7 +11,7 @@ const PLACES_PER_C = 16;
 
 /** Saturation vapour pressure over water; Magnus form with the constants of the heat balance. [hPa] */
 export function saturationHPa(temperatureC: number): number {
-  return 6.108 * Math.exp((17.27 * temperatureC) / (temperatureC + 237.3));
+  return 6.108 * exp((17.27 * temperatureC) / (temperatureC + 237.3));
 }
 
 /** Brutsaert (1975): 1.24 (e/T)^(1/7), e in hPa, T in K (from memory). [-] */
@@ -32,7 +34,7 @@ export function tabledSkyEmissivity(airC: number): number {
 
 function lookUp(table: Float64Array, temperatureC: number): number {
   const place = (temperatureC - LOWEST_C) * PLACES_PER_C;
-  const below = Math.floor(place);
+  const below = floor(place);
   const low = table[below] as number;
   return low + (place - below) * ((table[below + 1] as number) - low);
 }

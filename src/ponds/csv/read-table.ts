@@ -1,4 +1,6 @@
-import { type CsvError, parse } from 'csv-parse/sync';
+import { Readable } from 'node:stream';
+import { type CsvError, parse } from 'csv-parse';
+import type { ImportFault } from '../import-report.js';
 import { CSV_COLUMN_BY_NAME, CSV_COLUMNS, type CsvColumn } from './csv-columns.js';
 import type { ImportFaults } from './import-faults.js';
 
@@ -17,49 +19,75 @@ interface ParsedRecord {
   readonly info: { readonly lines: number };
 }
 
-/** Splits the text of a file into rows with known columns. Faults of the file's form are added to `faults`. */
-export function readTable(text: string, faults: ImportFaults): CsvRow[] {
-  const records = parseRecords(text, faults);
-  const head = records[0];
-  if (!head) {
-    if (faults.isEmpty)
-      faults.add({
-        line: 1,
-        field: 'file',
-        value: '',
-        allowed: 'The file is empty. The first line names the columns.',
-      });
-    return [];
+/** Characters parsed before other work gets its turn. */
+const PIECE = 64 * 1024;
+
+/**
+ * Splits the text of a file into rows with known columns, piece by piece. Faults of the file's form are added to
+ * `faults`; a head that cannot be used ends the reading.
+ */
+export async function* readTable(text: string, faults: ImportFaults): AsyncGenerator<CsvRow> {
+  let columns: readonly CsvColumn[] | null = null;
+  let lastLine = 0;
+  let rows = 0;
+  for await (const parsed of parsedRecords(text, faults)) {
+    if (columns === null) {
+      columns = readHead(parsed.record, faults);
+      if (columns === null) return;
+    } else {
+      rows += 1;
+      if (rows > MOST_ROWS) {
+        faults.add(tooManyRows());
+        return;
+      }
+      const row = rowOf(parsed, lastLine + 1, columns, faults);
+      if (row) yield row;
+    }
+    lastLine = parsed.info.lines;
   }
-  const columns = readHead(head.record, faults);
-  if (!columns) return [];
-  if (records.length - 1 > MOST_ROWS) {
-    const allowed = `At most ${MOST_ROWS.toLocaleString('en')} rows in one file. Split it.`;
-    faults.add({ line: 1, field: 'file', value: `${records.length - 1} rows`, allowed });
-    return [];
-  }
-  return records
-    .slice(1)
-    .flatMap((parsed, i) => rowOf(parsed, (records[i] as ParsedRecord).info.lines + 1, columns, faults));
+  if (columns === null && faults.isEmpty) faults.add(EMPTY_FILE);
 }
 
-function parseRecords(text: string, faults: ImportFaults): ParsedRecord[] {
+const EMPTY_FILE: ImportFault = {
+  line: 1,
+  field: 'file',
+  value: '',
+  allowed: 'The file is empty. The first line names the columns.',
+};
+
+function tooManyRows(): ImportFault {
+  const allowed = `At most ${MOST_ROWS.toLocaleString('en')} rows in one file. Split it.`;
+  return { line: MOST_ROWS + 2, field: 'file', value: '', allowed };
+}
+
+async function* parsedRecords(text: string, faults: ImportFaults): AsyncGenerator<ParsedRecord> {
+  const parser = parse({
+    bom: true,
+    info: true,
+    delimiter: delimiterOf(text),
+    relax_column_count: true,
+    skip_empty_lines: true,
+  });
   try {
-    return parse(text, {
-      bom: true,
-      info: true,
-      delimiter: delimiterOf(text),
-      relax_column_count: true,
-      skip_empty_lines: true,
-    }) as unknown as ParsedRecord[];
+    yield* Readable.from(pieces(text)).pipe(parser) as AsyncIterable<ParsedRecord>;
   } catch (error) {
     const { message, code, lines } = error as CsvError & { lines?: number };
+    if (code === undefined) throw error;
     const allowed =
       code === 'CSV_QUOTE_NOT_CLOSED'
         ? 'A quotation mark is opened and never closed. Close it, or write "" for a mark inside a text.'
         : `The file cannot be read as comma separated values: ${message}.`;
     faults.add({ line: lines ?? 1, field: 'file', value: '', allowed });
-    return [];
+  }
+}
+
+/** Never cuts a character of two code units in half. */
+function* pieces(text: string): Generator<string> {
+  for (let from = 0; from < text.length; ) {
+    const isSplit = /[\uD800-\uDBFF]/.test(text.charAt(from + PIECE - 1));
+    const end = from + PIECE + (isSplit ? 1 : 0);
+    yield text.slice(from, end);
+    from = end;
   }
 }
 
@@ -110,18 +138,22 @@ function isNear(known: string, name: string): boolean {
   return plain(name).length > 3 && (plain(known) === plain(name) || plain(known).endsWith(plain(name)));
 }
 
-function rowOf(parsed: ParsedRecord, line: number, columns: readonly CsvColumn[], faults: ImportFaults): CsvRow[] {
-  const { record } = parsed;
-  if (record.every((cell) => cell.trim() === '')) return [];
+function rowOf(
+  { record }: ParsedRecord,
+  line: number,
+  columns: readonly CsvColumn[],
+  faults: ImportFaults,
+): CsvRow | null {
+  if (record.every((cell) => cell.trim() === '')) return null;
   if (record.length !== columns.length) {
     const allowed = `The head names ${columns.length} columns, this line has ${record.length} cells. A comma inside a text needs quotation marks around it.`;
     faults.add({ line, field: 'line', value: `${record.length} cells`, allowed });
-    return [];
+    return null;
   }
   const cells = new Map<CsvColumn, string>();
   for (const [i, column] of columns.entries()) {
     const cell = record[i] as string;
     if (cell.trim() !== '' && !column.isExportOnly) cells.set(column, cell);
   }
-  return [{ line, cells }];
+  return { line, cells };
 }

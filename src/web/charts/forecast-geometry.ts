@@ -91,14 +91,23 @@ export function medianPath(water: DailyWater, days: readonly CivilDay[], scales:
   return path([...days]) ?? '';
 }
 
+/** The likely band. Its edges are drawn as 7-day means: of forty traces the single day's edge is mostly chance. */
 export function bandPath(water: DailyWater, days: readonly CivilDay[], scales: ForecastScales): string {
   const path = area<CivilDay>()
     .x((day) => scales.x(day))
-    .y0((day) => scales.y(water.p10C[day - water.firstDay] ?? 0))
-    .y1((day) => scales.y(water.p90C[day - water.firstDay] ?? 0))
+    .y0((day) => scales.y(weekMean(water.p10C, day - water.firstDay)))
+    .y1((day) => scales.y(weekMean(water.p90C, day - water.firstDay)))
     .curve(curveMonotoneX)
     .digits(1);
   return path([...days]) ?? '';
+}
+
+function weekMean(series: readonly number[], index: number): number {
+  // Near the ends the window shrinks evenly on both sides, so that the band begins and ends where its figures do.
+  const reach = Math.min(3, index, series.length - 1 - index);
+  let sum = 0;
+  for (let at = index - reach; at <= index + reach; at++) sum += series[at] ?? 0;
+  return sum / (2 * reach + 1);
 }
 
 /** Runs of days on which ice is more likely than not, between two days. */
@@ -125,3 +134,49 @@ export function pushedApart<T>(marks: readonly { of: T; x: number }[], right: nu
   return placed;
 }
 const MARK_SPACING_PX = 20;
+
+/** A rectangle that is taken, in the drawing's coordinates. */
+export interface Taken {
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+  readonly bottom: number;
+}
+
+export interface PlacedLabel {
+  readonly x: number;
+  readonly y: number;
+  readonly anchor: 'start' | 'end';
+  readonly box: Taken;
+}
+
+/** Mean width of a letter of a bold label of 13 px, a little on the wide side. [px] */
+const LETTER_PX = 7;
+/** Baselines above and below the line that is labelled, the nearest first. [px] */
+const LABEL_OFFSETS_PX = [-8, 17, -25, 34, -42, 51] as const;
+
+/** A place for a label beside a whisker that covers nothing: to its right or left, above or below its line. */
+export function placeLabel(
+  words: string,
+  whisker: { readonly from: number; readonly to: number; readonly y: number },
+  taken: readonly Taken[],
+  frame: ForecastFrame,
+): PlacedLabel {
+  const width = words.length * LETTER_PX;
+  const places = LABEL_OFFSETS_PX.flatMap((offset) =>
+    (['start', 'end'] as const).map((anchor) => {
+      const x = anchor === 'start' ? whisker.to + 8 : whisker.from - 8;
+      const y = whisker.y + offset;
+      const left = anchor === 'start' ? x : x - width;
+      return { x: px(x), y: px(y), anchor, box: { left, right: left + width, top: y - 12, bottom: y + 3 } };
+    }),
+  );
+  const isInside = ({ box }: PlacedLabel) =>
+    box.left >= frame.left && box.right <= frame.right && box.bottom <= frame.bottom;
+  const free = places.find((place) => isInside(place) && taken.every((other) => !overlaps(place.box, other)));
+  return free ?? places.find(isInside) ?? (places[0] as PlacedLabel);
+}
+
+function overlaps(a: Taken, b: Taken): boolean {
+  return a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+}

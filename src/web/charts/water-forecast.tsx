@@ -18,7 +18,9 @@ import {
   iceRuns,
   medianPath,
   narrowFrame,
+  placeLabel,
   pushedApart,
+  type Taken,
   wideFrame,
 } from './forecast-geometry.js';
 import { fullDate, longDate, shortDate, shortMonth } from './show-date.js';
@@ -281,14 +283,20 @@ function lines(
   );
 }
 
-/** A label beneath the lowest part of the band over the days it spans. */
-function lineLabel(words: string, day: CivilDay, halfDays: number, water: DailyWater, scales: ForecastScales) {
-  let lowestC = Number.POSITIVE_INFINITY;
+/** A label above the highest part of the band over the days it spans. */
+function lineLabel(
+  words: string,
+  day: CivilDay,
+  halfDays: number,
+  water: DailyWater,
+  scales: ForecastScales,
+): JSX.Element {
+  let highestC = 0;
   for (let near = day - halfDays; near <= day + halfDays; near++) {
-    lowestC = Math.min(lowestC, onDay(water.p10C, water.firstDay, near as CivilDay) ?? Number.POSITIVE_INFINITY);
+    highestC = Math.max(highestC, onDay(water.p90C, water.firstDay, near as CivilDay) ?? 0);
   }
   return (
-    <text class="lab" x={String(scales.x(day))} y={String(px(scales.y(lowestC) + 18))} text-anchor="middle" safe>
+    <text class="lab" x={String(scales.x(day))} y={String(px(scales.y(highestC) - 6))} text-anchor="middle" safe>
       {words}
     </text>
   );
@@ -300,31 +308,31 @@ function crossings(
   scales: ForecastScales,
   size: string,
 ): JSX.Element {
-  const drawn = figures.crossings.filter(({ likely }) => likely > frame.from && likely < frame.until);
+  const whiskers = figures.crossings
+    .filter(({ likely }) => likely > frame.from && likely < frame.until)
+    .map((crossing) => ({
+      words: size === 'wide' ? crossing.label : crossing.shortLabel,
+      from: scales.x(Math.max(crossing.earliest, frame.from)),
+      to: scales.x(Math.min(crossing.latest, frame.until)),
+      at: scales.x(crossing.likely),
+      y: scales.y(crossing.thresholdC),
+    }));
+  const taken: Taken[] = whiskers.map(({ from, to, y }) => ({ left: from, right: to, top: y - 4, bottom: y + 4 }));
   return (
     <>
-      {drawn.map(({ thresholdC, earliest, likely, latest, label, shortLabel }, index) => {
-        const y = scales.y(thresholdC);
-        const from = scales.x(Math.max(earliest, frame.from));
-        const to = scales.x(Math.min(latest, frame.until));
-        const words = size === 'wide' ? label : shortLabel;
-        const room = frame.right - to;
-        const isBefore = room < words.length * 6.4;
-        // Neighbours on one threshold stand above and below it in turn.
-        const labelY = index % 2 === 0 ? y - 8 : y + 17;
+      {whiskers.map((whisker) => {
+        const label = whisker.words ? placeLabel(whisker.words, whisker, taken, frame) : null;
+        if (label) taken.push(label.box);
         return (
           <>
-            <path class="cross" d={`M${from} ${y}H${to}M${from} ${px(y - 4)}v8M${to} ${px(y - 4)}v8`} />
-            <circle class="crossp" cx={String(scales.x(likely))} cy={String(y)} r="3.6" />
-            {words ? (
-              <text
-                class="lab labk"
-                x={String(px(isBefore ? from - 8 : to + 8))}
-                y={String(px(labelY))}
-                text-anchor={isBefore ? 'end' : 'start'}
-                safe
-              >
-                {words}
+            <path
+              class="cross"
+              d={`M${whisker.from} ${whisker.y}H${whisker.to}M${whisker.from} ${px(whisker.y - 4)}v8M${whisker.to} ${px(whisker.y - 4)}v8`}
+            />
+            <circle class="crossp" cx={String(whisker.at)} cy={String(whisker.y)} r="3.6" />
+            {label ? (
+              <text class="lab labk over-line" x={String(label.x)} y={String(label.y)} text-anchor={label.anchor} safe>
+                {whisker.words}
               </text>
             ) : (
               ''

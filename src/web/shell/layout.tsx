@@ -36,7 +36,13 @@ export function page(options: PageOptions): string {
           Skip to the content
         </a>
         {mast(actor ?? null, options.current)}
-        {actor?.isDemo ? <p class="demo">Demo. All people and firms are invented.</p> : ''}
+        {actor?.isDemo ? (
+          <aside class="demo" aria-label="Demo">
+            Demo. All people and firms are invented.
+          </aside>
+        ) : (
+          ''
+        )}
         <main class="page" id="content" tabindex="-1">
           {children as JSX.Element}
         </main>

@@ -77,7 +77,11 @@ describe('the first livestock', () => {
     const plan = planOn('2026-07-20', { readings: goodReadings(['2026-07-15', 9], ['2026-07-18', 9]) });
     expect(taskOf(plan, 'first-livestock')).toBeUndefined();
     expect(plan.notDue).toContainEqual(
-      expect.objectContaining({ ruleId: 'first-livestock', because: 'gate-never-holds', detail: 'rule-completed run-in-feed-filter' }),
+      expect.objectContaining({
+        ruleId: 'first-livestock',
+        because: 'gate-never-holds',
+        detail: 'rule-completed run-in-feed-filter',
+      }),
     );
   });
 
@@ -100,10 +104,7 @@ describe('the first livestock', () => {
     ['total-ammonia', 0.25],
     ['nitrite', 0.1],
   ] as const)('waits when the latest %s reads %f', (quantity, value) => {
-    const readings = [
-      ...goodReadings(['2026-07-13', 9], ['2026-07-16', 9]),
-      reading(quantity, '2026-07-18', 9, value),
-    ];
+    const readings = [...goodReadings(['2026-07-13', 9], ['2026-07-16', 9]), reading(quantity, '2026-07-18', 9, value)];
     const plan = planOn('2026-07-20', { finished: fed, readings });
     expect(taskOf(plan, 'first-livestock')).toBeUndefined();
     expect(plan.notDue.find((notDue) => notDue.ruleId === 'first-livestock')?.detail).toBe(`reading-below ${quantity}`);
@@ -115,7 +116,9 @@ describe('the first livestock', () => {
   });
 
   it('asks a well for no chlorine reading', () => {
-    const readings = goodReadings(['2026-07-15', 9], ['2026-07-17', 9]).filter((one) => one.quantity !== 'total-chlorine');
+    const readings = goodReadings(['2026-07-15', 9], ['2026-07-17', 9]).filter(
+      (one) => one.quantity !== 'total-chlorine',
+    );
     const tap = { source: 'well', totalChlorineMgPerL: null } as const;
     expect(taskOf(planOn('2026-07-20', { finished: fed, readings }, { tap }), 'first-livestock')).toBeDefined();
     expect(taskOf(planOn('2026-07-20', { finished: fed, readings }), 'first-livestock')).toBeUndefined();

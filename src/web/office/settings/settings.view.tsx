@@ -167,13 +167,13 @@ function memberRow(actor: Actor, member: MemberLine): JSX.Element {
       </div>
       {member.mayEnd ? (
         <details class="confirm">
-          <summary class="btn" aria-label={`End the membership of ${member.name}`}>
+          <summary class="btn" aria-label={`End membership of ${member.name}`}>
             End membership
           </summary>
           <form method="post" action={`/settings/people/${member.personId}/ending#people`}>
             {formToken(actor)}
             <p class="fine">They are signed out at once. What they did stays in the history.</p>
-            <button type="submit" class="btn" aria-label={`Yes, end the membership of ${member.name}`}>
+            <button type="submit" class="btn" aria-label={`Yes, end it: membership of ${member.name}`}>
               Yes, end it
             </button>
           </form>

@@ -13,6 +13,8 @@ export interface DecisionRow {
   readonly byDetail: string;
   readonly isLate: boolean;
   readonly action: { readonly words: string; readonly href: string; readonly name: string };
+  /** The same work on several ponds, each with its own way in; the action then opens this list. */
+  readonly members?: readonly { readonly name: string; readonly detail: string; readonly href: string }[];
 }
 
 export interface DecisionGroup {
@@ -51,13 +53,19 @@ export function weekModel(data: WeekData, units: UnitSystem): WeekModel {
     {
       title: 'Late',
       sentence: 'The window has closed.',
-      rows: week.late.filter(({ task }) => !urgentIds.has(task.id)).map(lateRow),
+      rows: bundled(
+        week.late.filter(({ task }) => !urgentIds.has(task.id)),
+        lateRow,
+      ),
       empty: 'A task whose last day has passed stands here until it is done or closed.',
     },
     {
       title: 'Visits to plan',
       sentence: 'The window closes within a week and no visit has it.',
-      rows: week.atRisk.filter(({ task }) => !urgentIds.has(task.id)).map(riskRow),
+      rows: bundled(
+        week.atRisk.filter(({ task }) => !urgentIds.has(task.id)),
+        riskRow,
+      ),
       empty: 'Work for the crew stands here a week before its window closes.',
     },
     {
@@ -123,6 +131,42 @@ function riskRow(view: CareTaskView): DecisionRow {
     byDetail: dueWords(view),
     isLate: false,
     action: actionOf(view),
+  };
+}
+
+/** From this many ponds on, the same work of the same people is one row. */
+const BUNDLED_FROM = 4;
+
+function bundled(views: readonly CareTaskView[], rowOf: (view: CareTaskView) => DecisionRow): DecisionRow[] {
+  const alike = new Map<string, CareTaskView[]>();
+  for (const view of views) {
+    const key = `${view.task.ruleId} ${view.task.doneBy}`;
+    alike.set(key, [...(alike.get(key) ?? []), view]);
+  }
+  return [...alike.values()].flatMap((same) => (same.length < BUNDLED_FROM ? same.map(rowOf) : [bundle(same, rowOf)]));
+}
+
+function bundle(views: readonly CareTaskView[], rowOf: (view: CareTaskView) => DecisionRow): DecisionRow {
+  const rows = views.map((view) => ({ view, row: rowOf(view) }));
+  const [first] = rows as [(typeof rows)[number], ...typeof rows];
+  const { view, row } = first;
+  const mailed = views.filter(({ task }) => task.mailedTimes > 0).length;
+  const asked =
+    view.task.doneBy === 'technician'
+      ? 'For the crew.'
+      : `For the homeowners, ${mailed === 0 ? 'not mailed yet' : `${mailed} of ${views.length} mailed`}.`;
+  return {
+    title: `${view.rule.title}, ${views.length} ponds`,
+    why: `${asked} ${view.rule.reason}`,
+    by: row.isLate ? `up to ${lateWords(view)}` : row.by,
+    byDetail: row.isLate ? `first closed ${longDate(lastDay(view))}` : 'the first of them',
+    isLate: row.isLate,
+    action: {
+      words: `See the ${views.length} ponds`,
+      href: '',
+      name: `See the ${views.length} ponds: ${view.rule.title}`,
+    },
+    members: rows.map(({ view: one, row: its }) => ({ name: one.pondName, detail: its.by, href: its.action.href })),
   };
 }
 

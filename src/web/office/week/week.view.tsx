@@ -98,9 +98,35 @@ function row(decision: DecisionRow): JSX.Element {
         <b safe>{decision.by}</b>
         <span safe>{decision.byDetail}</span>
       </div>
-      <a class="btn" href={decision.action.href} aria-label={decision.action.name} safe>
-        {decision.action.words}
-      </a>
+      {decision.members ? (
+        members(decision, decision.members)
+      ) : (
+        <a class="btn" href={decision.action.href} aria-label={decision.action.name} safe>
+          {decision.action.words}
+        </a>
+      )}
     </li>
+  );
+}
+
+function members({ action }: DecisionRow, ponds: NonNullable<DecisionRow['members']>): JSX.Element {
+  return (
+    <details class="wave">
+      <summary class="btn" aria-label={action.name} safe>
+        {action.words}
+      </summary>
+      <ul>
+        {ponds.map((pond) => (
+          <li>
+            <a href={pond.href} safe>
+              {pond.name}
+            </a>
+            <span class="fine" safe>
+              {pond.detail}
+            </span>
+          </li>
+        ))}
+      </ul>
+    </details>
   );
 }

@@ -10,7 +10,12 @@ const SUMMER = { meanC: 21, amplitudeC: 1, warmestDayOfYear: 205, firstDay: civi
 
 function quantitiesOf(ruleId: string, changes: Partial<PlanInput> = {}): readonly Quantity[] {
   const plan = planCareCalendar(
-    aPlanInput({ forecast: sinusoidForecast(SUMMER), rules: shippedRules(), careSince: civilDay('2026-06-25'), ...changes }),
+    aPlanInput({
+      forecast: sinusoidForecast(SUMMER),
+      rules: shippedRules(),
+      careSince: civilDay('2026-06-25'),
+      ...changes,
+    }),
   );
   const task = plan.tasks.find((candidate) => candidate.ruleId === ruleId);
   if (!task) throw new Error(`no ${ruleId}: ${JSON.stringify(plan.notDue.find((one) => one.ruleId === ruleId))}`);
@@ -24,7 +29,13 @@ function amountOf(of: string, quantities: readonly Quantity[]): Quantity {
 }
 
 function alkalinityReading(value: number): PondReading {
-  return { id: 'a', quantity: 'alkalinity', value, on: civilDay('2026-07-01'), atMs: civilDay('2026-07-01') * 86_400_000 };
+  return {
+    id: 'a',
+    quantity: 'alkalinity',
+    value,
+    on: civilDay('2026-07-01'),
+    atMs: civilDay('2026-07-01') * 86_400_000,
+  };
 }
 
 describe('the part water change', () => {
@@ -46,7 +57,10 @@ describe('the part water change', () => {
 
   it('with chlorine instead of chloramine speaks of no ammonia', () => {
     const pond = aPond({ tap: { source: 'chlorine', totalChlorineMgPerL: 2 } });
-    expect(quantitiesOf('part-water-change', { pond }).map((quantity) => quantity.of)).toEqual(['new-water', 'dechlorinator']);
+    expect(quantitiesOf('part-water-change', { pond }).map((quantity) => quantity.of)).toEqual([
+      'new-water',
+      'dechlorinator',
+    ]);
   });
 
   it('with well water needs no dechlorinator', () => {
@@ -61,14 +75,20 @@ describe('the part water change', () => {
     expect(freed.computed / freed.basis.amount).toBeCloseTo(0.000296, 6);
     expect(freed.remarks).toEqual(['ammonia-carried-by-filter']);
 
-    const small = [aMachine('biological-filter', { mediaVolumeL: 5, mediaAreaM2PerM3: 300 }), aMachine('mechanical-filter', {})];
+    const small = [
+      aMachine('biological-filter', { mediaVolumeL: 5, mediaAreaM2PerM3: 300 }),
+      aMachine('mechanical-filter', {}),
+    ];
     const weak = quantitiesOf('part-water-change', { pond: aPond({ tap, equipment: small }) });
     expect(amountOf('ammonia-set-free', weak).remarks).toEqual(['use-product-that-binds-ammonia']);
   });
 
   it('with a tap nobody described assumes chloramine at 4 mg/L', () => {
     // Ruling 20.
-    const pond = aPond({ tap: { source: 'unknown', totalChlorineMgPerL: null }, stock: [{ species: 'koi', count: 2, lengthCm: 30 }] });
+    const pond = aPond({
+      tap: { source: 'unknown', totalChlorineMgPerL: null },
+      stock: [{ species: 'koi', count: 2, lengthCm: 30 }],
+    });
     const dose = amountOf('dechlorinator', quantitiesOf('part-water-change', { pond }));
     expect(dose.computed).toBeCloseTo(1200 * 0.004 * 7 * 1.1, 6);
     expect(dose.remarks).toContain('tap-chlorine-assumed');
@@ -112,9 +132,14 @@ describe('the top-up', () => {
 
   it('is dosed however small, unless it leaves less than 0.01 mg/L in the pond', () => {
     // Ruling 21.
-    expect(quantitiesOf('evaporation-top-up').map((quantity) => quantity.of)).toEqual(['top-up-water', 'dechlorinator']);
+    expect(quantitiesOf('evaporation-top-up').map((quantity) => quantity.of)).toEqual([
+      'top-up-water',
+      'dechlorinator',
+    ]);
     const faint = aPond({ tap: { source: 'chlorine', totalChlorineMgPerL: 0.05 } });
-    expect(quantitiesOf('evaporation-top-up', { pond: faint }).map((quantity) => quantity.of)).toEqual(['top-up-water']);
+    expect(quantitiesOf('evaporation-top-up', { pond: faint }).map((quantity) => quantity.of)).toEqual([
+      'top-up-water',
+    ]);
   });
 });
 
@@ -123,7 +148,10 @@ describe('the feed', () => {
   it('of ten kilograms of adult koi at 22 °C is 100 g a day', () => {
     // Water handbook, check E-4.
     const forecast = sinusoidForecast({ ...SUMMER, meanC: 22, amplitudeC: 0 });
-    const feed = amountOf('feed', quantitiesOf('feed-by-water-temperature', { forecast, pond: aPond({ stock: tenKg }) }));
+    const feed = amountOf(
+      'feed',
+      quantitiesOf('feed-by-water-temperature', { forecast, pond: aPond({ stock: tenKg }) }),
+    );
     expect(feed.computed).toBeGreaterThan(98);
     expect(feed.computed).toBeLessThan(104);
     expect(feed.amount).toBeLessThanOrEqual(feed.computed);
@@ -137,7 +165,10 @@ describe('the feed', () => {
     });
     const plain = amountOf('feed', quantitiesOf('feed-by-water-temperature'));
     const halved = amountOf('feed', quantitiesOf('feed-by-water-temperature', { history: read('nitrite', 0.3) }));
-    const stopped = amountOf('feed', quantitiesOf('feed-by-water-temperature', { history: read('unionised-ammonia', 0.05) }));
+    const stopped = amountOf(
+      'feed',
+      quantitiesOf('feed-by-water-temperature', { history: read('unionised-ammonia', 0.05) }),
+    );
     expect(halved.computed).toBeCloseTo(plain.computed / 2, 9);
     expect(stopped).toMatchObject({ amount: 0, remarks: ['do-not-feed', 'feed-ammonia-high'] });
   });
@@ -157,7 +188,12 @@ describe('the opening in the ice', () => {
   it('is one foot across for 100 square feet', () => {
     // Gwinnett Daily Post, 14 Dec 2006: 1 ft of diameter per 100 ft² (9.29 m²).
     const rules = [shippedRule('ice-opening')];
-    const forecast = sinusoidForecast({ meanC: 12, amplitudeC: 12, warmestDayOfYear: 205, firstDay: civilDay('2026-07-01') });
+    const forecast = sinusoidForecast({
+      meanC: 12,
+      amplitudeC: 12,
+      warmestDayOfYear: 205,
+      firstDay: civilDay('2026-07-01'),
+    });
     const pond = aPond({ surfaceAreaM2: 9.290304 });
     const opening = amountOf('opening-diameter', quantitiesOf('ice-opening', { rules, forecast, pond }));
     expect(opening.computed).toBeCloseTo(30.48, 1);

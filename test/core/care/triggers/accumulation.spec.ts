@@ -72,7 +72,13 @@ describe('lamp hours', () => {
 
   it('count the hours a lamp already had when it was put in', () => {
     const done = (lampHours: number) => [
-      { ruleId: 'uv-lamp-replacement', cycle: '1', state: 'COMPLETED', on: civilDay('2026-05-01'), actuals: { lampHours } } as const,
+      {
+        ruleId: 'uv-lamp-replacement',
+        cycle: '1',
+        state: 'COMPLETED',
+        on: civilDay('2026-05-01'),
+        actuals: { lampHours },
+      } as const,
     ];
     const used = lampOutcome({
       installedOn: '2024-04-15',
@@ -91,7 +97,12 @@ describe('lamp hours', () => {
 describe('filter solids', () => {
   function rinseOutcome(changes: Parameters<typeof aPond>[0], history: CareHistory) {
     const rule = shippedRule('filter-media-rinse');
-    const forecast = sinusoidForecast({ meanC: 21, amplitudeC: 1, warmestDayOfYear: 205, firstDay: civilDay('2026-07-01') });
+    const forecast = sinusoidForecast({
+      meanC: 21,
+      amplitudeC: 1,
+      warmestDayOfYear: 205,
+      firstDay: civilDay('2026-07-01'),
+    });
     const context = planningContext(
       aPlanInput({ forecast, rules: shippedRules(), pond: aPond(changes), history, careSince: civilDay('2026-06-01') }),
     );
@@ -102,7 +113,13 @@ describe('filter solids', () => {
   const rinsed = {
     ...NO_HISTORY,
     finished: [
-      { ruleId: 'filter-media-rinse', cycle: '1', state: 'COMPLETED', on: civilDay('2026-07-01'), actuals: {} } as const,
+      {
+        ruleId: 'filter-media-rinse',
+        cycle: '1',
+        state: 'COMPLETED',
+        on: civilDay('2026-07-01'),
+        actuals: {},
+      } as const,
     ],
   };
   // Ten kilograms of adult koi eat 100 g a day at 22 °C (water handbook, check E-4).

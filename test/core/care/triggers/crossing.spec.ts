@@ -2,7 +2,7 @@ import { describe, expect, it } from '@jest/globals';
 import { planningContext } from '../../../../src/core/care/planning-context.js';
 import { crossingOutcome } from '../../../../src/core/care/triggers/crossing.js';
 import { civilDay, isoDateOf } from '../../../../src/core/units/civil-day.js';
-import { aPlanInput, aPond } from '../../../support/a-pond.js';
+import { aPlanInput } from '../../../support/a-pond.js';
 import { aParameter, aRule } from '../../../support/a-rule.js';
 import { sinusoidForecast } from '../../../support/sinusoid-forecast.js';
 

@@ -6,9 +6,18 @@ import { aPlanInput, aPond, NO_HISTORY } from '../../../support/a-pond.js';
 import { aParameter, aRule } from '../../../support/a-rule.js';
 import { sinusoidForecast } from '../../../support/sinusoid-forecast.js';
 
-const forecast = sinusoidForecast({ meanC: 12, amplitudeC: 12, warmestDayOfYear: 205, firstDay: civilDay('2026-07-01') });
+const forecast = sinusoidForecast({
+  meanC: 12,
+  amplitudeC: 12,
+  warmestDayOfYear: 205,
+  firstDay: civilDay('2026-07-01'),
+});
 
-function planned(event: 'fish-added' | 'commissioning' | 'task-completed', history: Partial<CareHistory>, ofRule?: string) {
+function planned(
+  event: 'fish-added' | 'commissioning' | 'task-completed',
+  history: Partial<CareHistory>,
+  ofRule?: string,
+) {
   const rule = aRule({
     cycle: 'event',
     anyOf: [
@@ -78,6 +87,9 @@ describe('an event', () => {
   });
 
   it('that did not happen is said', () => {
-    expect(planned('fish-added', {})).toMatchObject({ tasks: [], notDue: [{ because: 'no-event', detail: 'fish-added' }] });
+    expect(planned('fish-added', {})).toMatchObject({
+      tasks: [],
+      notDue: [{ because: 'no-event', detail: 'fish-added' }],
+    });
   });
 });

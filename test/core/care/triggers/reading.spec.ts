@@ -7,7 +7,12 @@ import { aPlanInput, NO_HISTORY } from '../../../support/a-pond.js';
 import { shippedRule } from '../../../support/shipped-rules.js';
 import { sinusoidForecast } from '../../../support/sinusoid-forecast.js';
 
-const forecast = sinusoidForecast({ meanC: 12, amplitudeC: 12, warmestDayOfYear: 205, firstDay: civilDay('2026-07-10') });
+const forecast = sinusoidForecast({
+  meanC: 12,
+  amplitudeC: 12,
+  warmestDayOfYear: 205,
+  firstDay: civilDay('2026-07-10'),
+});
 
 function aReading(id: string, quantity: ReadingQuantity, on: string, value: number): PondReading {
   return { id, quantity, value, on: civilDay(on), atMs: civilDay(on) * 86_400_000 + 36e6 };
@@ -47,7 +52,13 @@ describe('a reading', () => {
 
   it('after the task was done begins a new excursion with a new name', () => {
     const readings = [aReading('r1', 'nitrite', '2026-07-07', 0.4), aReading('r2', 'nitrite', '2026-07-09', 0.35)];
-    const done = { ruleId: 'nitrite-high', cycle: 'r1', state: 'COMPLETED', on: civilDay('2026-07-08'), actuals: {} } as const;
+    const done = {
+      ruleId: 'nitrite-high',
+      cycle: 'r1',
+      state: 'COMPLETED',
+      on: civilDay('2026-07-08'),
+      actuals: {},
+    } as const;
     expect(planOf('nitrite-high', readings, [done]).tasks).toMatchObject([{ cycle: 'r2' }]);
   });
 
@@ -58,7 +69,9 @@ describe('a reading', () => {
       aReading('p', 'ph', '2026-07-09', ph),
       aReading('w', 'water-temperature', '2026-07-09', temperatureC),
     ];
-    expect(planOf('unionised-ammonia-high', sample(8.4, 30)).tasks).toMatchObject([{ cycle: 't', consequence: 'urgent' }]);
+    expect(planOf('unionised-ammonia-high', sample(8.4, 30)).tasks).toMatchObject([
+      { cycle: 't', consequence: 'urgent' },
+    ]);
     expect(planOf('unionised-ammonia-high', sample(7, 20)).tasks).toEqual([]);
   });
 

@@ -12,7 +12,11 @@ import { sinusoidForecast } from '../../../support/sinusoid-forecast.js';
 
 const COLD = { meanC: 12, amplitudeC: 12, warmestDayOfYear: 205 };
 
-function outcome(mark: SeasonMark, season: Season, given: { climate?: ReturnType<typeof aClimate>; probability?: number; warm?: boolean; today?: string } = {}) {
+function outcome(
+  mark: SeasonMark,
+  season: Season,
+  given: { climate?: ReturnType<typeof aClimate>; probability?: number; warm?: boolean; today?: string } = {},
+) {
   const { climate = aClimate(), probability = 0.5, warm = false, today = '2026-08-01' } = given;
   const rule = aRule({
     cycle: season.half,

@@ -3,10 +3,15 @@ import { civilDay } from '../../../../core/units/civil-day.js';
 import { taskMark } from '../../../charts/task-mark.js';
 import { windowBar } from '../../../charts/window-bar.js';
 import { formToken } from '../../../shell/layout.js';
-import type { CalendarEntry } from './calendar.view-model.js';
+import type { CalendarEntry, CalendarGroup } from './calendar.view-model.js';
 import type { PondPageModel } from './pond-page.view-model.js';
 
+/** Whole groups are shown until this many tasks stand there; the rest of the year is one press away. */
+const TASKS_SHOWN = 10;
+
 export function careCalendar(actor: Actor, model: PondPageModel): JSX.Element {
+  const { near, later } = split(model.calendar);
+  const laterCount = later.reduce((sum, { entries }) => sum + entries.length, 0);
   return (
     <>
       <div class="sec">
@@ -21,20 +26,49 @@ export function careCalendar(actor: Actor, model: PondPageModel): JSX.Element {
             : 'Tasks appear here with their windows as soon as the pond is planned.'}
         </p>
       ) : (
-        <ol class="tasks">
-          {model.calendar.map(({ title, entries }) => (
-            <>
-              <li class="season">
-                <h3 safe>{title}</h3>
-              </li>
-              {entries.map((entry) => taskRow(actor, entry, model.today))}
-            </>
-          ))}
-        </ol>
+        <>
+          {groups(actor, near, model.today)}
+          {later.length > 0 ? (
+            <details class="later">
+              <summary safe>{`${laterCount} more tasks in the year`}</summary>
+              {groups(actor, later, model.today)}
+            </details>
+          ) : (
+            ''
+          )}
+        </>
       )}
       {model.conflicts.length > 0 ? conflicts(model.conflicts) : ''}
       {model.notDue.length > 0 ? notDue(model.notDue) : ''}
     </>
+  );
+}
+
+function split(calendar: readonly CalendarGroup[]): {
+  near: readonly CalendarGroup[];
+  later: readonly CalendarGroup[];
+} {
+  let shown = 0;
+  const cut = calendar.findIndex(({ entries }) => {
+    const isEnough = shown >= TASKS_SHOWN;
+    shown += entries.length;
+    return isEnough;
+  });
+  return cut === -1 ? { near: calendar, later: [] } : { near: calendar.slice(0, cut), later: calendar.slice(cut) };
+}
+
+function groups(actor: Actor, calendar: readonly CalendarGroup[], today: string): JSX.Element {
+  return (
+    <ol class="tasks">
+      {calendar.map(({ title, entries }) => (
+        <>
+          <li class="season">
+            <h3 safe>{title}</h3>
+          </li>
+          {entries.map((entry) => taskRow(actor, entry, today))}
+        </>
+      ))}
+    </ol>
   );
 }
 

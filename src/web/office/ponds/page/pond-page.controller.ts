@@ -3,7 +3,7 @@ import type { Response } from 'express';
 import type { Actor } from '../../../../accounts/index.js';
 import { CARE_RULES } from '../../../../config/index.js';
 import type { CareRule, ReadingQuantity } from '../../../../core/care/care-rule.js';
-import { DomainError } from '../../../../core/errors.js';
+import { DomainError, InvalidValueError } from '../../../../core/errors.js';
 import { celsiusFromF } from '../../../../core/units/celsius-fahrenheit.js';
 import type { UnitSystem } from '../../../../core/units/show.js';
 import { litresFromUsGal } from '../../../../core/units/volume-units.js';
@@ -112,8 +112,10 @@ function storedReading(typed: Readonly<Record<string, string>>, units: UnitSyste
   const quantity = (
     Object.hasOwn(PLAUSIBLE_READING, typed.quantity ?? '') ? typed.quantity : 'water-temperature'
   ) as ReadingQuantity;
-  const number = readNumber(typed.value);
-  const shown = number === null ? Number.NaN : number;
+  const shown = readNumber(typed.value);
+  if (shown === null || Number.isNaN(shown)) {
+    throw new InvalidValueError('value', typed.value ?? '', 'Write it in figures, for example 7.4.');
+  }
   const unit = typedUnit(quantity, units);
   if (unit === '°F') return { quantity, value: Math.round(celsiusFromF(shown) * 100) / 100 };
   return { quantity, value: unit === 'gal/h' ? Math.round(litresFromUsGal(shown)) : shown };

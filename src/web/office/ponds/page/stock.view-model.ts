@@ -15,6 +15,12 @@ export interface FactLine {
 }
 
 const FEED_WORDS = { none: 'no food', light: 'light food', staple: 'staple food' } as const;
+const FEED_REASON_WORDS: Readonly<Record<string, string>> = {
+  'locked-cold': 'too cold to digest',
+  'too-cold': 'too cold to digest',
+  'too-hot': 'too hot',
+  'no-fish': 'no fish',
+};
 const STOCKING_WORDS = {
   comfortable: 'comfortable',
   full: 'a full pond',
@@ -81,6 +87,15 @@ function feedLines(
     const ammoniaG =
       ammoniaLoadGNPerDay({ feedGPerDay: feed.feedGPerDay, feedProteinShare: protein }) +
       ammoniaLoadGNPerDay({ feedGPerDay: turtlesG, feedProteinShare: FEED_PROTEIN_SHARE.staple });
+    if (feed.feedGPerDay === 0 && turtlesG === 0) {
+      return [
+        {
+          name: 'Food today',
+          detail: `${FEED_REASON_WORDS[feed.reason] ?? 'none by the ration'}, at ${at}`,
+          value: 'none',
+        },
+      ];
+    }
     return [
       {
         name: 'Food today',

@@ -1,0 +1,187 @@
+import type { Member } from '../../../accounts/index.js';
+import { addDays, type CivilDay, civilDay, isoDateOf } from '../../../core/units/civil-day.js';
+import { showMinutes } from '../../../core/units/show.js';
+import type { VisitListRow, VisitState } from '../../../visits/index.js';
+import { longWeekdayDate } from '../../charts/show-date.js';
+import { toldWords } from '../../technician/clock-words.js';
+import { stateWord } from '../../technician/stop.view-model.js';
+import { mondayOf, weekWords } from './visit-week.js';
+
+export interface VisitListAddress {
+  readonly week: CivilDay;
+  readonly state: VisitState | 'all';
+  readonly who: string;
+  readonly search: string;
+  readonly page: number;
+}
+
+interface Choice {
+  readonly words: string;
+  readonly href: string;
+  readonly isCurrent: boolean;
+}
+
+export interface VisitListModel {
+  readonly week: string;
+  readonly before: string;
+  readonly after: string;
+  /** Null while this week is shown. */
+  readonly thisWeek: string | null;
+  readonly sentence: string;
+  readonly states: readonly Choice[];
+  readonly people: readonly Choice[];
+  readonly search: string;
+  /** Hidden fields of the search form. */
+  readonly kept: Readonly<Record<string, string>>;
+  readonly days: readonly { readonly title: string; readonly isToday: boolean; readonly rows: readonly VisitLine[] }[];
+  readonly pages: { readonly words: string; readonly previous: string | null; readonly next: string | null } | null;
+  readonly empty: { readonly title: string; readonly sentence: string } | null;
+}
+
+export interface VisitLine {
+  readonly href: string;
+  readonly told: string;
+  readonly pondName: string;
+  readonly town: string;
+  readonly tasks: string;
+  readonly minutes: string;
+  readonly who: string;
+  readonly isUnassigned: boolean;
+  readonly stateWord: string;
+  readonly isFlagged: boolean;
+  readonly isOutsideWindow: boolean;
+}
+
+export const VISITS_PER_PAGE = 100;
+const STATES = [
+  ['all', 'all'],
+  ['TENTATIVE', 'planned'],
+  ['CONFIRMED', 'confirmed'],
+  ['IN-PROCESS', 'under way'],
+  ['COMPLETED', 'done'],
+  ['CANCELLED', 'cancelled'],
+] as const;
+
+export function visitListModel(list: {
+  readonly found: { readonly rows: readonly VisitListRow[]; readonly total: number };
+  readonly address: VisitListAddress;
+  readonly people: readonly Member[];
+  readonly today: CivilDay;
+}): VisitListModel {
+  const { found, address, today } = list;
+  const to = (change: Partial<VisitListAddress>) => hrefOf({ ...address, page: 1, ...change });
+  const here = mondayOf(today);
+  return {
+    week: weekWords(address.week),
+    before: to({ week: addDays(address.week, -7) }),
+    after: to({ week: addDays(address.week, 7) }),
+    thisWeek: address.week === here ? null : to({ week: here }),
+    sentence: sentenceOf(found, address),
+    states: STATES.map(([state, words]) => ({ words, href: to({ state }), isCurrent: state === address.state })),
+    people: peopleChoices(list.people, address, to),
+    search: address.search,
+    kept: keptFields(address),
+    days: daysOf(found.rows, today),
+    pages: found.total > VISITS_PER_PAGE ? pagesOf(found.total, address) : null,
+    empty: found.rows.length > 0 ? null : emptyWords(address),
+  };
+}
+
+function peopleChoices(
+  people: readonly Member[],
+  address: VisitListAddress,
+  to: (change: Partial<VisitListAddress>) => string,
+): Choice[] {
+  const technicians = people.filter((person) => person.role === 'technician' || person.personId === address.who);
+  return [
+    { words: 'everybody', href: to({ who: '' }), isCurrent: address.who === '' },
+    ...technicians.map(({ personId, name }) => ({
+      words: name,
+      href: to({ who: personId }),
+      isCurrent: address.who === personId,
+    })),
+    { words: 'nobody yet', href: to({ who: 'nobody' }), isCurrent: address.who === 'nobody' },
+  ];
+}
+
+function sentenceOf(found: { rows: readonly VisitListRow[]; total: number }, address: VisitListAddress): string {
+  if (found.total === 0) return 'No visit is in this list.';
+  const visits = found.total === 1 ? 'One visit' : `${found.total} visits`;
+  const shown = found.total > found.rows.length ? `, ${found.rows.length} shown` : '';
+  const open = found.rows.filter(({ visit }) => visit.state === 'TENTATIVE').length;
+  const untaken = found.rows.filter(({ visit }) => visit.technicianId === null && visit.state === 'TENTATIVE').length;
+  const minutes = found.rows
+    .filter(({ visit }) => visit.state !== 'CANCELLED')
+    .reduce((sum, { visit }) => sum + visit.minutes, 0);
+  const parts = [`${visits}${shown}, ${showMinutes(minutes)} at the ponds.`];
+  if (open > 0 && address.state === 'all') parts.push(`${open} not published yet.`);
+  if (untaken > 0) parts.push(`${untaken} with nobody to go.`);
+  return parts.join(' ');
+}
+
+function daysOf(rows: readonly VisitListRow[], today: CivilDay): VisitListModel['days'] {
+  const days = [...new Set(rows.map(({ visit }) => visit.plannedOn))];
+  return days.map((day) => ({
+    title: longWeekdayDate(civilDay(day)),
+    isToday: day === isoDateOf(today),
+    rows: rows.filter(({ visit }) => visit.plannedOn === day).map(lineOf),
+  }));
+}
+
+function lineOf({ visit, pond, technicianName, taskTitles, isFlagged }: VisitListRow): VisitLine {
+  const isOpen = visit.state === 'TENTATIVE' || visit.state === 'CONFIRMED';
+  return {
+    href: `/visits/${visit.id}`,
+    told: toldWords(visit) || 'no time told',
+    pondName: pond.name,
+    town: pond.town,
+    tasks: taskTitles.join('; ') || 'Look and test',
+    minutes: showMinutes(visit.minutes),
+    who: technicianName ?? 'Nobody yet',
+    isUnassigned: technicianName === null && isOpen,
+    stateWord: stateWord(visit),
+    isFlagged,
+    isOutsideWindow: isOpen && (visit.plannedOn < visit.dueEarliestOn || visit.plannedOn > visit.dueLatestOn),
+  };
+}
+
+function emptyWords({ search, state, who }: VisitListAddress) {
+  if (search !== '' || state !== 'all' || who !== '') {
+    return {
+      title: 'Nothing found.',
+      sentence: 'No visit of this week is in this list. Ask for all, or for another week.',
+    };
+  }
+  return {
+    title: 'No visit this week.',
+    sentence: 'Plan visits from the tasks that are due; each then stands here with its day and who goes.',
+  };
+}
+
+function keptFields(address: VisitListAddress): Record<string, string> {
+  const { state, who } = address;
+  return {
+    week: isoDateOf(address.week),
+    ...(state !== 'all' && { state }),
+    ...(who !== '' && { who }),
+  };
+}
+
+function pagesOf(total: number, address: VisitListAddress) {
+  const pages = Math.ceil(total / VISITS_PER_PAGE);
+  const { page } = address;
+  return {
+    words: `Page ${page} of ${pages}`,
+    previous: page > 1 ? hrefOf({ ...address, page: page - 1 }) : null,
+    next: page < pages ? hrefOf({ ...address, page: page + 1 }) : null,
+  };
+}
+
+function hrefOf({ week, state, who, search, page }: VisitListAddress): string {
+  const parts = new URLSearchParams({ week: isoDateOf(week) });
+  if (state !== 'all') parts.set('state', state);
+  if (who !== '') parts.set('who', who);
+  if (search !== '') parts.set('search', search);
+  if (page !== 1) parts.set('page', String(page));
+  return `/visits?${parts}`;
+}

@@ -1,0 +1,163 @@
+import type { Actor } from '../../../accounts/index.js';
+import { page } from '../../shell/layout.js';
+import type { VisitLine, VisitListModel } from './visit-list.view-model.js';
+
+export function visitListPage(actor: Actor, model: VisitListModel): string {
+  return page({
+    title: 'Visits',
+    actor,
+    current: '/visits',
+    children: (
+      <>
+        <div class="head">
+          <div>
+            <p class="crumb">
+              <a href={model.before}>Week before</a> <span safe>{model.week}</span> <a href={model.after}>Week after</a>
+              {model.thisWeek === null ? '' : <> </>}
+              {model.thisWeek === null ? '' : <a href={model.thisWeek}>This week</a>}
+            </p>
+            <h1>Visits</h1>
+            <p class="lead" safe>
+              {model.sentence}
+            </p>
+          </div>
+          <div class="acts">
+            <a class="btn first" href="/visits/plan">
+              Plan visits
+            </a>
+          </div>
+        </div>
+        {filters(model)}
+        {model.empty === null ? (
+          table(model)
+        ) : (
+          <p class="empty">
+            <b safe>{model.empty.title}</b>
+            <span safe>{model.empty.sentence}</span>
+          </p>
+        )}
+        {model.pages === null ? '' : pager(model.pages)}
+      </>
+    ),
+  });
+}
+
+function filters(model: VisitListModel): JSX.Element {
+  const choices = (words: string, list: VisitListModel['states']) => (
+    <span class="choices">
+      <span safe>{words}</span>{' '}
+      {list.map(({ words: choice, href, isCurrent }) => (
+        <>
+          <a href={href} aria-current={isCurrent ? 'true' : undefined} safe>
+            {choice}
+          </a>{' '}
+        </>
+      ))}
+    </span>
+  );
+  return (
+    <form class="filters" method="get" action="/visits" aria-label="Filter visits">
+      {Object.entries(model.kept).map(([name, value]) => (
+        <input type="hidden" name={name} value={value} />
+      ))}
+      <div class="f">
+        <label for="search">Search</label>
+        <span class="inp">
+          <input id="search" name="search" type="search" value={model.search} placeholder="Pond or town" />
+        </span>
+      </div>
+      <button type="submit" class="btn">
+        Search
+      </button>
+      <p class="fine states">
+        {choices('Visits', model.states)}
+        {choices('of', model.people)}
+      </p>
+    </form>
+  );
+}
+
+function table(model: VisitListModel): JSX.Element {
+  return (
+    <section class="scroll" tabindex="0" aria-label="Visits of the week">
+      <table class="list visits">
+        <thead>
+          <tr>
+            <th scope="col">Told</th>
+            <th scope="col">Pond</th>
+            <th scope="col">To do</th>
+            <th scope="col">Who</th>
+            <th scope="col">State</th>
+          </tr>
+        </thead>
+        {model.days.map((day) => (
+          <tbody>
+            <tr class="day">
+              <th scope="rowgroup" colspan="5">
+                <span safe>{day.title}</span>
+                {day.isToday ? <span class="q"> today</span> : ''}
+              </th>
+            </tr>
+            {day.rows.map(line)}
+          </tbody>
+        ))}
+      </table>
+    </section>
+  );
+}
+
+function line(visit: VisitLine): JSX.Element {
+  return (
+    <tr>
+      <td class="num" safe>
+        {visit.told}
+      </td>
+      <th scope="row">
+        <a href={visit.href} safe>
+          {visit.pondName}
+        </a>
+        <small class="q" safe>
+          {visit.town}
+        </small>
+      </th>
+      <td>
+        <span safe>{visit.tasks}</span>
+        <small class="q" safe>
+          {visit.minutes}
+        </small>
+      </td>
+      <td class={visit.isUnassigned ? 'act' : undefined} safe>
+        {visit.who}
+      </td>
+      <td>
+        <span safe>{visit.stateWord}</span>
+        {visit.isOutsideWindow ? <small class="act">outside a window</small> : ''}
+        {visit.isFlagged ? <small class="act">look at the closing</small> : ''}
+      </td>
+    </tr>
+  );
+}
+
+export function pager({ words, previous, next }: NonNullable<VisitListModel['pages']>): JSX.Element {
+  return (
+    <nav class="pager" aria-label="Pages">
+      {previous === null ? (
+        ''
+      ) : (
+        <a class="btn" href={previous} rel="prev">
+          Previous
+        </a>
+      )}
+      <span class="q" safe>
+        {words}
+      </span>
+      {next === null ? (
+        ''
+      ) : (
+        <a class="btn" href={next} rel="next">
+          Next
+        </a>
+      )}
+    </nav>
+  );
+}

@@ -1,0 +1,198 @@
+import type { Member } from '../../../accounts/index.js';
+import { addDays, type CivilDay, civilDay, isoDateOf } from '../../../core/units/civil-day.js';
+import { showMinutes } from '../../../core/units/show.js';
+import { type PondProposal, type ProposedVisit, SET_UP_MINUTES } from '../../../visits/index.js';
+import { dateRange, weekdayDate } from '../../charts/show-date.js';
+import type { FormFaults } from '../../forms/form-faults.js';
+
+/** One form: a proposed visit, or one without a task. */
+export interface PlanForm {
+  /** Ties a fault to its form. */
+  readonly key: string;
+  readonly title: string;
+  readonly sentence: string;
+  readonly tasks: readonly {
+    readonly id: string;
+    readonly title: string;
+    readonly window: string;
+    readonly isLate: boolean;
+    readonly isTaken: boolean;
+  }[];
+  readonly plannedOn: string;
+  readonly fromTime: string;
+  readonly toTime: string;
+  readonly technicianId: string;
+  readonly note: string;
+  readonly faults: FormFaults;
+}
+
+export interface PlannedPondModel {
+  readonly id: string;
+  readonly name: string;
+  readonly town: string;
+  readonly proof: string;
+  readonly forms: readonly PlanForm[];
+}
+
+export interface VisitPlanModel {
+  readonly sentence: string;
+  readonly ponds: readonly PlannedPondModel[];
+  readonly people: readonly { readonly value: string; readonly label: string }[];
+  /** Today in the company's zone, for the date fields. */
+  readonly today: string;
+  /** Where one pond is planned: its own way back. */
+  readonly onePond: { readonly id: string; readonly name: string } | null;
+  readonly pages: { readonly words: string; readonly previous: string | null; readonly next: string | null } | null;
+}
+
+export const PONDS_PER_PAGE = 12;
+
+/** What was typed into one of the forms, to be shown again with its faults. */
+export interface TypedPlan {
+  readonly key: string;
+  readonly fields: Readonly<Record<string, string>>;
+  readonly faults: FormFaults;
+}
+
+export function visitPlanModel(plan: {
+  readonly proposals: readonly PondProposal[];
+  readonly onePond: { readonly id: string; readonly name: string; readonly town: string } | null;
+  readonly people: readonly Member[];
+  readonly today: CivilDay;
+  readonly page: number;
+  readonly typed?: TypedPlan;
+}): VisitPlanModel {
+  const { proposals, onePond, typed } = plan;
+  const pages = Math.max(1, Math.ceil(proposals.length / PONDS_PER_PAGE));
+  const page = Math.min(Math.max(plan.page, 1), pages);
+  const shown = proposals.slice((page - 1) * PONDS_PER_PAGE, page * PONDS_PER_PAGE);
+  const ponds = shown.map((proposal) => pondModel(proposal, typed));
+  return {
+    sentence: sentenceOf(proposals, onePond?.name ?? null),
+    ponds: onePond === null ? ponds : [withFreeVisit(onePond, ponds[0] ?? null, plan.today, typed)],
+    people: peopleOptions(plan.people),
+    today: isoDateOf(plan.today),
+    onePond,
+    pages:
+      pages === 1
+        ? null
+        : {
+            words: `Page ${page} of ${pages}`,
+            previous: page > 1 ? `/visits/plan?page=${page - 1}` : null,
+            next: page < pages ? `/visits/plan?page=${page + 1}` : null,
+          },
+  };
+}
+
+/** Technicians first: they are who goes, as a rule. */
+export function peopleOptions(people: readonly Member[]): { value: string; label: string }[] {
+  const rank = (person: Member) => (person.role === 'technician' ? 0 : 1);
+  const sorted = [...people].sort((a, b) => rank(a) - rank(b));
+  return [
+    { value: '', label: 'Nobody yet' },
+    ...sorted.map(({ personId, name }) => ({ value: personId, label: name })),
+  ];
+}
+
+function sentenceOf(proposals: readonly PondProposal[], onePond: string | null): string {
+  const visits = proposals.reduce((sum, proposal) => sum + proposal.visits.length, 0);
+  if (visits === 0) {
+    return onePond === null
+      ? 'Every technician task of the coming six weeks is on a visit.'
+      : 'No technician task waits here in the coming six weeks.';
+  }
+  const minutes = proposals.flatMap((proposal) => proposal.visits).reduce((sum, visit) => sum + visit.minutes, 0);
+  const many = visits === 1 ? 'One visit' : `${visits} visits`;
+  const where = onePond === null ? ` at ${proposals.length === 1 ? 'one pond' : `${proposals.length} ponds`}` : '';
+  return `${many}${where} would do what is due in the coming six weeks, ${showMinutes(minutes)} of work.`;
+}
+
+function pondModel(proposal: PondProposal, typed: TypedPlan | undefined): PlannedPondModel {
+  const { pond } = proposal;
+  return {
+    id: pond.id,
+    name: pond.name,
+    town: pond.town,
+    proof: proofWords(proposal),
+    forms: proposal.visits.map((visit, i) => formOf(proposal, visit, i, typed)),
+  };
+}
+
+function proofWords({ visits, lowerBound, isProvenOptimal, oversize }: PondProposal): string {
+  const long = oversize.length > 0 ? ' One task is longer than a usual visit and has a visit of its own.' : '';
+  if (visits.length === 1) return `One visit does it all.${long}`;
+  if (isProvenOptimal) return `${visits.length} visits are the fewest that meet every window.${long}`;
+  return `${visits.length} visits meet every window; fewer than ${lowerBound} cannot.${long}`;
+}
+
+function formOf(proposal: PondProposal, visit: ProposedVisit, index: number, typed: TypedPlan | undefined): PlanForm {
+  const { today, pond } = proposal;
+  const { earliest, latest } = visit.dueWindow;
+  const key = `${pond.id}:${visit.taskIds[0] ?? index}`;
+  const again = typed?.key === key ? typed : null;
+  const fields = again?.fields ?? {};
+  const taken = again ? (fields.task ?? '').split(',') : visit.taskIds;
+  const people = visit.people === 2 ? ', two people' : '';
+  const skills = visit.skills.length > 0 ? `, needs: ${visit.skills.join(', ')}` : '';
+  const when = earliest === latest ? weekdayDate(earliest) : `any day ${dateRange(earliest, latest, today)}`;
+  return {
+    key,
+    title: when.charAt(0).toUpperCase() + when.slice(1),
+    sentence: `${showMinutes(visit.minutes)} with ${SET_UP_MINUTES} min to arrive, test and leave${people}${skills}.`,
+    tasks: visit.tasks.map(({ task, rule, isLate }) => ({
+      id: task.id,
+      title: rule.title,
+      window: isLate
+        ? `late since ${weekdayDate(civilDay(task.latestOn))}`
+        : dateRange(civilDay(task.earliestOn), civilDay(task.latestOn), today),
+      isLate,
+      isTaken: taken.includes(task.id),
+    })),
+    plannedOn: fields.plannedOn ?? isoDateOf(suggestedDay(earliest, latest, today)),
+    fromTime: fields.fromTime ?? '',
+    toTime: fields.toTime ?? '',
+    technicianId: fields.technicianId ?? '',
+    note: fields.note ?? '',
+    faults: again?.faults ?? {},
+  };
+}
+
+/** The first working day of the window that is not today; else the last day of the window. */
+export function suggestedDay(earliest: CivilDay, latest: CivilDay, today: CivilDay): CivilDay {
+  for (let day = Math.max(earliest, today + 1) as CivilDay; day <= latest; day = addDays(day, 1)) {
+    const weekday = (((day + 3) % 7) + 7) % 7;
+    if (weekday < 5) return day;
+  }
+  return Math.max(latest, today) as CivilDay;
+}
+
+/** One pond may also be visited without a task: somebody was asked to come and look. */
+function withFreeVisit(
+  pond: { id: string; name: string; town: string },
+  model: PlannedPondModel | null,
+  today: CivilDay,
+  typed: TypedPlan | undefined,
+): PlannedPondModel {
+  const key = `${pond.id}:free`;
+  const again = typed?.key === key ? typed : null;
+  const fields = again?.fields ?? {};
+  const free: PlanForm = {
+    key,
+    title: 'A visit without a task',
+    sentence: `Somebody comes, looks and tests: ${SET_UP_MINUTES} min.`,
+    tasks: [],
+    plannedOn: fields.plannedOn ?? isoDateOf(addDays(today, 1)),
+    fromTime: fields.fromTime ?? '',
+    toTime: fields.toTime ?? '',
+    technicianId: fields.technicianId ?? '',
+    note: fields.note ?? '',
+    faults: again?.faults ?? {},
+  };
+  return {
+    id: pond.id,
+    name: pond.name,
+    town: pond.town,
+    proof: model?.proof ?? '',
+    forms: [...(model?.forms ?? []), free],
+  };
+}

@@ -1,0 +1,293 @@
+import { describe, expect, it } from '@jest/globals';
+import fc from 'fast-check';
+import type { CarePlan, NotDue, PlannedTask, TaskWindow } from '../../../src/core/care/care-plan.js';
+import { reconcile } from '../../../src/core/care/reconcile.js';
+import type { PlanChange, StandingTask } from '../../../src/core/care/standing-task.js';
+import type { CivilDay } from '../../../src/core/units/civil-day.js';
+
+const TODAY = 20_000 as CivilDay;
+const day = (offset: number) => (TODAY + offset) as CivilDay;
+const windowOf = (earliest: number, due: number, latest: number): TaskWindow => ({
+  earliest: day(earliest),
+  due: day(due),
+  latest: day(latest),
+});
+
+function aTask(window: TaskWindow, changes: Partial<PlannedTask> = {}): PlannedTask {
+  return {
+    ruleId: 'some-work',
+    cycle: '1',
+    doneBy: 'technician',
+    consequence: 'routine',
+    routineLine: false,
+    window,
+    confidence: 1,
+    reason: { trigger: 'interval', formula: '', source: '', inputs: [] },
+    quantities: [],
+    minutes: 10,
+    people: 1,
+    ...changes,
+  };
+}
+
+function standing(task: PlannedTask, changes: Partial<StandingTask> = {}): StandingTask {
+  const { ruleId, cycle, window } = task;
+  return { ruleId, cycle, window, state: 'NEEDS-ACTION', planned: task, heldDue: null, promisedOn: null, ...changes };
+}
+
+function aPlan(tasks: readonly PlannedTask[], notDue: readonly NotDue[] = []): CarePlan {
+  return { pondId: 'p', today: TODAY, tasks, notDue, conflicts: [], findings: [] };
+}
+
+function changes(before: readonly StandingTask[], plan: CarePlan, today = TODAY): PlanChange[] {
+  return reconcile({ standing: before, plan, today });
+}
+
+/** The calendar after its changes were stored, as the plan log has them. */
+function stored(before: readonly StandingTask[], made: readonly PlanChange[]): StandingTask[] {
+  const after = new Map(before.map((task) => [`${task.ruleId} ${task.cycle}`, task]));
+  for (const change of made) {
+    if (change.kind === 'added') after.set(`${change.task.ruleId} ${change.task.cycle}`, standing(change.task));
+    else {
+      const key = `${change.ruleId} ${change.cycle}`;
+      const task = after.get(key);
+      if (!task) throw new Error(key);
+      if (change.kind === 'cancelled') after.set(key, { ...task, state: 'CANCELLED' });
+      else after.set(key, { ...task, window: change.task.window, planned: change.task });
+    }
+  }
+  return [...after.values()];
+}
+
+describe('reconcile', () => {
+  it('adds what is new', () => {
+    const task = aTask(windowOf(5, 10, 15));
+    expect(changes([], aPlan([task]))).toEqual([{ kind: 'added', task }]);
+  });
+
+  it('changes nothing while the new due day lies inside the standing window', () => {
+    const before = standing(aTask(windowOf(5, 10, 15)));
+    for (const due of [5, 10, 15])
+      expect(changes([before], aPlan([aTask(windowOf(due - 9, due, due + 9))]))).toEqual([]);
+  });
+
+  it('moves the task in one step when the due day leaves the window', () => {
+    const before = standing(aTask(windowOf(5, 10, 15)));
+    const task = aTask(windowOf(10, 16, 20));
+    expect(changes([before], aPlan([task]))).toMatchObject([
+      { kind: 'moved', from: before.window, to: task.window, breaksPromise: false },
+    ]);
+  });
+
+  it.each(['COMPLETED', 'CANCELLED'] as const)('never touches what is %s', (state) => {
+    const before = standing(aTask(windowOf(5, 10, 15)), { state });
+    expect(changes([before], aPlan([aTask(windowOf(30, 40, 50))]))).toEqual([]);
+    expect(changes([before], aPlan([]))).toEqual([]);
+  });
+
+  it('leaves a date a person set', () => {
+    const before = standing(aTask(windowOf(5, 10, 15)), { heldDue: day(12) });
+    expect(changes([before], aPlan([aTask(windowOf(30, 40, 50))]))).toEqual([]);
+    expect(changes([before], aPlan([]))).toEqual([]);
+  });
+
+  it('keeps a promise the new window still allows', () => {
+    const before = standing(aTask(windowOf(5, 10, 15)), { promisedOn: day(12) });
+    expect(changes([before], aPlan([aTask(windowOf(12, 18, 22))]))).toEqual([]);
+  });
+
+  it('breaks a promise only when the new window excludes the day, and says so', () => {
+    const before = standing(aTask(windowOf(5, 10, 15)), { promisedOn: day(12) });
+    expect(changes([before], aPlan([aTask(windowOf(13, 18, 22))]))).toMatchObject([
+      { kind: 'moved', breaksPromise: true },
+    ]);
+  });
+
+  it('does not let an overdue task run after today', () => {
+    const before = standing(aTask(windowOf(-20, -15, -10)));
+    expect(changes([before], aPlan([aTask(windowOf(-3, 0, 3))]))).toEqual([]);
+    expect(changes([before], aPlan([aTask(windowOf(1, 5, 9))]))).toMatchObject([{ kind: 'moved' }]);
+  });
+
+  it('revises an amount that differs by more than a tenth, and leaves the window', () => {
+    const grams = (computed: number): PlannedTask =>
+      aTask(windowOf(4, 9, 14), {
+        quantities: [
+          {
+            recipe: 'feed-ration',
+            of: 'feed',
+            amount: computed,
+            unit: 'g',
+            per: 'per-day',
+            computed,
+            basis: { of: 'fish', amount: 10, unit: 'kg' },
+            formula: '',
+            source: '',
+            remarks: [],
+          },
+        ],
+      });
+    const before = standing({ ...grams(100), window: windowOf(5, 10, 15) });
+    expect(changes([before], aPlan([grams(109)]))).toEqual([]);
+    expect(changes([before], aPlan([grams(112)]))).toMatchObject([
+      { kind: 'revised', because: 'quantity of feed', task: { window: windowOf(5, 10, 15) } },
+    ]);
+  });
+
+  it('revises every dose at once when the volume of the pond was corrected', () => {
+    const dosed = (volumeL: number) =>
+      aTask(windowOf(5, 10, 15), {
+        quantities: [
+          {
+            recipe: 'water-change',
+            of: 'new-water',
+            amount: 1000,
+            unit: 'L',
+            per: 'once',
+            computed: volumeL / 10,
+            basis: { of: 'pond', amount: volumeL, unit: 'L' },
+            formula: '',
+            source: '',
+            remarks: [],
+          },
+        ],
+      });
+    expect(changes([standing(dosed(10_000))], aPlan([dosed(10_400)]))).toMatchObject([{ kind: 'revised' }]);
+  });
+
+  it('says who does it now', () => {
+    const before = standing(aTask(windowOf(5, 10, 15)));
+    const now = aTask(windowOf(5, 10, 15), { doneBy: 'homeowner' });
+    expect(changes([before], aPlan([now]))).toMatchObject([{ kind: 'revised', because: 'done by homeowner' }]);
+  });
+});
+
+describe('a task the plan no longer has', () => {
+  const before = standing(aTask(windowOf(5, 10, 15), { cycle: 'cooling-2026' }));
+  const because = (reason: NotDue['because'], cycle?: string): NotDue => ({
+    ruleId: 'some-work',
+    ...(cycle ? { cycle } : {}),
+    because: reason,
+    detail: '',
+  });
+
+  it('goes as not applicable when the record says so', () => {
+    expect(changes([before], aPlan([], [because('not-this-equipment')]))).toMatchObject([
+      { kind: 'cancelled', because: 'not-applicable', breaksPromise: false },
+    ]);
+  });
+
+  it('goes as not applicable, and says a promise is broken, when somebody was told of it', () => {
+    const told = { ...before, promisedOn: day(10) };
+    expect(changes([told], aPlan([], [because('not-this-equipment')]))).toMatchObject([
+      { kind: 'cancelled', because: 'not-applicable', breaksPromise: true },
+    ]);
+  });
+
+  it('goes as superseded when its moment has passed, unless it was promised for a day to come', () => {
+    expect(changes([before], aPlan([], [because('overtaken', 'cooling-2026')]))).toMatchObject([
+      { kind: 'cancelled', because: 'superseded' },
+    ]);
+    const told = { ...before, promisedOn: day(10) };
+    expect(changes([told], aPlan([], [because('overtaken', 'cooling-2026')]))).toEqual([]);
+  });
+
+  it('stays while the forecast merely cannot date it, and goes a month after its last day', () => {
+    const plan = aPlan([], [because('no-crossing', 'cooling-2026')]);
+    expect(changes([before], plan)).toEqual([]);
+    expect(changes([before], plan, day(45))).toEqual([]);
+    expect(changes([before], plan, day(46))).toMatchObject([{ kind: 'cancelled', because: 'superseded' }]);
+  });
+
+  it('is not taken for overtaken by an earlier season of its rule', () => {
+    const next = standing(aTask(windowOf(300, 310, 320), { cycle: 'cooling-2027' }));
+    const plan = aPlan([aTask(windowOf(5, 10, 15), { cycle: 'cooling-2026' })]);
+    expect(changes([before, next], plan)).toEqual([]);
+  });
+
+  it('goes with its rule', () => {
+    expect(changes([before], aPlan([]))).toMatchObject([{ kind: 'cancelled', because: 'not-applicable' }]);
+  });
+});
+
+const aWindow = fc
+  .tuple(fc.integer({ min: -60, max: 200 }), fc.nat(30), fc.nat(30))
+  .map(([due, before, after]) => windowOf(due - before, due, due + after));
+const someTasks = fc
+  .uniqueArray(fc.constantFrom('a', 'b', 'c', 'd', 'e', 'f'), { maxLength: 6 })
+  .chain((ids) => fc.tuple(...ids.map((id) => aWindow.map((window) => aTask(window, { ruleId: id })))));
+const aStanding = fc
+  .tuple(
+    someTasks,
+    fc.array(
+      fc.tuple(
+        fc.constantFrom('NEEDS-ACTION', 'COMPLETED', 'CANCELLED') as fc.Arbitrary<StandingTask['state']>,
+        fc.option(fc.integer({ min: -30, max: 200 })),
+        fc.option(fc.integer({ min: -30, max: 200 })),
+      ),
+      {
+        minLength: 6,
+        maxLength: 6,
+      },
+    ),
+  )
+  .map(([tasks, states]) =>
+    (tasks as PlannedTask[]).map((task, index) => {
+      const [state, held, promised] = states[index] ?? ['NEEDS-ACTION', null, null];
+      return standing(task, {
+        state: state as StandingTask['state'],
+        heldDue: held === null ? null : day(held as number),
+        promisedOn: promised === null ? null : day(promised as number),
+      });
+    }),
+  );
+
+describe('reconcile, for any calendar and plan,', () => {
+  it('has nothing more to say once its changes are stored', () => {
+    fc.assert(
+      fc.property(aStanding, someTasks, (before, tasks) => {
+        const plan = aPlan(tasks as PlannedTask[]);
+        const after = stored(before, changes(before, plan));
+        expect(changes(after, plan)).toEqual([]);
+      }),
+    );
+  });
+
+  it('never changes what is finished, and never moves what is held', () => {
+    fc.assert(
+      fc.property(aStanding, someTasks, (before, tasks) => {
+        const after = stored(before, changes(before, aPlan(tasks as PlannedTask[])));
+        for (const task of before) {
+          const now = after.find((other) => other.ruleId === task.ruleId);
+          if (task.state !== 'NEEDS-ACTION') expect(now).toEqual(task);
+          else if (task.heldDue !== null) expect(now?.window).toEqual(task.window);
+        }
+      }),
+    );
+  });
+
+  it('never makes a second task of one name', () => {
+    fc.assert(
+      fc.property(aStanding, someTasks, (before, tasks) => {
+        const made = changes(before, aPlan(tasks as PlannedTask[]));
+        const added = made.flatMap((change) => (change.kind === 'added' ? [change.task.ruleId] : []));
+        for (const task of before) expect(added).not.toContain(task.ruleId);
+        expect(new Set(added).size).toBe(added.length);
+      }),
+    );
+  });
+
+  it('keeps every promise the new window allows', () => {
+    fc.assert(
+      fc.property(aStanding, someTasks, (before, tasks) => {
+        for (const change of changes(before, aPlan(tasks as PlannedTask[]))) {
+          if (change.kind !== 'moved') continue;
+          const promised = before.find((task) => task.ruleId === change.ruleId)?.promisedOn ?? null;
+          const isExcluded = promised !== null && (promised < change.to.earliest || promised > change.to.latest);
+          expect(change.breaksPromise).toBe(isExcluded);
+          if (promised !== null) expect(isExcluded).toBe(true);
+        }
+      }),
+    );
+  });
+});
