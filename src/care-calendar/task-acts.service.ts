@@ -5,7 +5,7 @@ import { addDays, type CivilDay, civilDay, isoDateOf } from '../core/units/civil
 import { Database } from '../database/index.js';
 import { Clock, civilDayIn, instantFrom } from '../platform/clock.js';
 import type { CompanyId, PersonId, TaskId, VisitId } from '../platform/ids.js';
-import { type PondEntity, PondEventsService, PondsService } from '../ponds/index.js';
+import { type PondEntity, PondsService } from '../ponds/index.js';
 import { CalendarStoreService, NOT_FINISHED } from './calendar-store.service.js';
 import { CareTaskDateError, CareTaskNotFoundError, CareTaskStateError } from './care-calendar.errors.js';
 import { CareTaskEntity } from './care-task.entity.js';
@@ -40,7 +40,6 @@ export class TaskActsService {
     private readonly database: Database,
     private readonly clock: Clock,
     private readonly ponds: PondsService,
-    private readonly events: PondEventsService,
     private readonly planner: PondPlannerService,
     private readonly store: CalendarStoreService,
     private readonly replanning: ReplanningService,
@@ -66,7 +65,9 @@ export class TaskActsService {
         actuals: { ...actuals },
       });
       await this.log(companyId, task, because === 'done' ? 'completed' : 'cancelled', `${because} on ${isoDateOf(on)}`);
-      if (because === 'done') await this.followUp(companyId, task, pond, isoDateOf(on));
+      if (because === 'done' && this.releasesLivestock(task)) {
+        await this.ponds.markStocked(companyId, pond.id, isoDateOf(on));
+      }
       if (options.replan !== false) await this.replanning.replan(companyId, task.pondId);
     });
   }
@@ -237,13 +238,6 @@ export class TaskActsService {
     return on;
   }
 
-  /** Releasing livestock ends the run-in of a pond, and the new fish are a fact other rules count from. */
-  private async followUp(companyId: CompanyId, task: CareTaskEntity, pond: PondEntity, on: string): Promise<void> {
-    if (!this.releasesLivestock(task)) return;
-    if (pond.stockedOn === null) await this.ponds.markStocked(companyId, pond.id, on);
-    await this.events.record(companyId, pond.id, { id: task.id, kind: 'fish-added', on });
-  }
-
   /** Occurrences that were counted from a completion go with it; their numbers are given again. */
   private async withdrawLater(companyId: CompanyId, task: CareTaskEntity, today: string): Promise<void> {
     const { pondId, ruleId } = task;
@@ -257,6 +251,7 @@ export class TaskActsService {
     }
   }
 
+  /** Putting the first livestock in ends the run-in of a pond. */
   private releasesLivestock(task: CareTaskEntity): boolean {
     return this.planner.rule(task.ruleId)?.quantities.includes('staged-stocking') ?? false;
   }

@@ -7,7 +7,7 @@ import type { PondEntity } from '../ponds/index.js';
 import { VisitsService } from '../visits/index.js';
 import { inSentence } from './care-words.service.js';
 import type { DatedLine, MailVisit } from './messages/mail-content.js';
-import { arrivalWords, listed, longDay, shortDay } from './spoken-dates.js';
+import { arrivalWords, listed, longDay, shortDate } from './spoken-dates.js';
 import { waterWords } from './water-words.js';
 
 /** How far "coming up" looks, and how much of it is told. */
@@ -79,13 +79,19 @@ export class ComingDays {
     const first = isoDateOf(after);
     const last = isoDateOf(addDays(after, COMING_UP_DAYS));
     return views
-      .filter(({ task, dueOn }) => !task.routineLine && !without.has(task.id) && dueOn > first && dueOn <= last)
+      .filter(({ task }) => !task.routineLine && !without.has(task.id) && !isOnPublishedVisit(task))
+      .filter(({ dueOn }) => dueOn > first && dueOn <= last)
       .sort((a, b) => (a.dueOn < b.dueOn ? -1 : 1))
       .slice(0, MOST_LINES)
       .map(({ task, pondName, dueOn, rule }) => {
         const where = ponds.length === 1 ? '' : `${pondName}: `;
         const ours = task.doneBy === 'technician' ? ' (our work)' : '';
-        return { when: `about ${shortDay(civilDay(dueOn))}`, what: `${where}${rule.title}${ours}` };
+        return { when: `about ${shortDate(civilDay(dueOn))}`, what: `${where}${rule.title}${ours}` };
       });
   }
+}
+
+/** Told with its visit. */
+function isOnPublishedVisit(task: CareTaskView['task']): boolean {
+  return task.doneBy === 'technician' && task.promisedOn !== null;
 }

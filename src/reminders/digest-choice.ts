@@ -6,6 +6,8 @@ export interface Choosable {
   readonly taskId: string;
   readonly consequence: Consequence;
   readonly routineLine: boolean;
+  /** A standing line with nothing in it this week: no food, no top-up. */
+  readonly isIdle: boolean;
   /** The day it is to be done; a day of "not now" has moved it. */
   readonly due: CivilDay;
   readonly latest: CivilDay;
@@ -38,9 +40,7 @@ export function chooseForDigest<T extends Choosable>(
 ): DigestChoice<T> {
   const open = tasks.filter(
     (task) =>
-      task.latest >= days.from &&
-      task.earliest <= days.to &&
-      (task.putOffUntil === null || task.putOffUntil <= days.to),
+      task.latest >= days.from && task.due <= days.to && (task.putOffUntil === null || task.putOffUntil <= days.to),
   );
   const ranked = [...open].sort(
     (a, b) =>
@@ -53,7 +53,7 @@ export function chooseForDigest<T extends Choosable>(
   return {
     urgent: ranked.filter((task) => !task.routineLine && task.consequence === 'urgent'),
     tasks: counted.slice(0, MOST_TASKS),
-    routine: ranked.filter((task) => task.routineLine),
+    routine: ranked.filter((task) => task.routineLine && !task.isIdle),
     waiting: counted.slice(MOST_TASKS),
   };
 }

@@ -139,6 +139,7 @@ export function choosable(view: CareTaskView): Chosen {
     taskId: task.id,
     consequence: task.consequence,
     routineLine: task.routineLine,
+    isIdle: task.planned.quantities.length > 0 && task.planned.quantities.every(({ amount }) => amount === 0),
     due: civilDay(view.dueOn),
     latest: civilDay(effectiveLatestOn(task)),
     putOffUntil: task.putOffUntil === null ? null : civilDay(task.putOffUntil),

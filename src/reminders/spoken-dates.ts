@@ -22,6 +22,12 @@ export function shortDay(day: CivilDay): string {
   return `${weekday.slice(0, 3)} ${dayOfMonth} ${month.slice(0, 3)}`;
 }
 
+/** "9 Oct". */
+export function shortDate(day: CivilDay): string {
+  const { dayOfMonth, month } = partsOf(day);
+  return `${dayOfMonth} ${month.slice(0, 3)}`;
+}
+
 /** "Friday 9 October". */
 export function longDay(day: CivilDay): string {
   const { weekday, dayOfMonth, month } = partsOf(day);

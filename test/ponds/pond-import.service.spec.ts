@@ -16,7 +16,8 @@ const GOOD = 'K-1,Koi pond,43.07,-89.4,270,2310,10,1.2';
 const company = async () => (await storeCompany(stack.database)).company.id;
 const importText = (companyId: string, text: string) =>
   stack.imports.importCsv(companyId, { fileName: 'ponds.csv', text });
-const pondsOf = (companyId: string) => stack.database.company(companyId).find(PondEntity, { order: { id: 'ASC' } });
+const pondsOf = (companyId: string) =>
+  stack.database.company(companyId).find(PondEntity, { order: { ref: 'ASC', name: 'ASC' } });
 
 async function exported(companyId: string): Promise<string> {
   let text = '';

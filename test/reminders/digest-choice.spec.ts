@@ -12,6 +12,7 @@ function task(
     taskId,
     consequence: 'care',
     routineLine: false,
+    isIdle: false,
     due: civilDay(window[0]),
     latest: civilDay(window[1]),
     putOffUntil: null,
@@ -44,6 +45,11 @@ describe('chooseForDigest', () => {
     const tasks = ['a', 'b', 'c'].map((id) => task(id));
     tasks.push(task('ice', { consequence: 'urgent' }), task('feed', { consequence: 'routine', routineLine: true }));
     expect(chosen(tasks)).toEqual({ urgent: ['ice'], tasks: ['a', 'b', 'c'], routine: ['feed'], waiting: [] });
+  });
+
+  it('leaves out a standing line with nothing in it', () => {
+    const feed = task('feed', { consequence: 'routine', routineLine: true, isIdle: true });
+    expect(chosen([feed]).routine).toEqual([]);
   });
 
   it('leaves out what is past, what comes due later, and what was put off beyond the week', () => {

@@ -55,7 +55,7 @@ import { FormTokenGuard } from '../../src/web/shell/form-token.guard.js';
 import { storeCompany } from '../support/company-rows.js';
 import { temporaryDatabase } from '../support/temporary-database.js';
 import { aPond } from '../support/typed-pond.js';
-import { FROM_ADDRESS, SATURDAY_8_CHICAGO } from './outbox-bench.js';
+import { FROM_ADDRESS } from './outbox-bench.js';
 
 const CONFIG = path.resolve('config');
 const STATION_TABLE = loadStations(path.join(CONFIG, 'stations'));
@@ -78,6 +78,10 @@ const RULES = loadCareRules(CONFIG).filter(({ id }) =>
   ].includes(id),
 );
 
+/** 26 September 2026, eight in the morning in Chicago. */
+export const SATURDAY_MORNING = '2026-09-26T13:00:00.000Z';
+/** The water of a pond depends on its id; with this one the dates of the tests are always the same. */
+export const POND_ID = '0199b3c4-0000-7000-8000-000000000001';
 export const PUBLIC_URL = 'https://care.example.com';
 
 export interface ReminderStackOptions {
@@ -91,7 +95,7 @@ export interface ReminderStackOptions {
 export async function reminderStack(given: ReminderStackOptions = {}) {
   const temporary = given.database ?? (await temporaryDatabase());
   const { database } = temporary;
-  const clock = FixedClock.at(given.at ?? SATURDAY_8_CHICAGO);
+  const clock = FixedClock.at(given.at ?? SATURDAY_MORNING);
   const values = [
     { provide: Database, useValue: database },
     { provide: Clock, useValue: clock },
@@ -165,20 +169,25 @@ export async function reminderStack(given: ReminderStackOptions = {}) {
     reminders: () => database.company(company.id).find(ReminderEntity),
     tasks: () => database.company(company.id).find(CareTaskEntity),
     /** A pond that its homeowner cares for. */
-    async homeownersPond(contact: Partial<ContactInputTyped> = {}, own: Partial<PondInputTyped> = {}) {
+    async homeownersPond(
+      contact: Partial<ContactInputTyped> = {},
+      own: Partial<PondInputTyped> & { id?: string } = {},
+    ) {
+      const { id = POND_ID, ...input } = own;
       const pondId = await ponds.create(
         company.id,
         aPond({
           name: 'Haugen pond',
           town: 'Verona',
-          careSince: '2026-03-01',
+          careSince: '2026-09-05',
           agreement: RULES.filter(({ audience }) => audience === 'either').map(({ id }) => ({
             ruleId: id,
             doneBy: 'homeowner' as const,
           })),
           contacts: [{ ...SOLVEIG, ...contact }],
-          ...own,
+          ...input,
         }),
+        { id },
       );
       return pondId;
     },

@@ -33,12 +33,14 @@ export interface StackOptions {
   readonly rules?: readonly CareRule[];
   /** False: ponds without anybody who plans them. */
   readonly isPlanned?: boolean;
+  /** Another database than a file of its own; whoever brings it closes it. */
+  readonly database?: Database;
 }
 
 /** Everything up to the care calendar, on a database file of its own, with a clock that stands still. Close it. */
 export async function careStack(given: StackOptions = {}) {
-  const temporary = await temporaryDatabase();
-  const { database } = temporary;
+  const temporary = given.database ? null : await temporaryDatabase();
+  const database = (given.database ?? temporary?.database) as Database;
   const clock = FixedClock.at(given.at ?? '2026-05-15T15:00:00Z');
   const values = [
     { provide: Database, useValue: database },
@@ -78,7 +80,7 @@ export async function careStack(given: StackOptions = {}) {
     calendar: app.get(CareCalendarService, { strict: false }),
     async close() {
       await app.close();
-      await temporary.close();
+      await temporary?.close();
     },
   };
 }

@@ -8,6 +8,8 @@ import { orderedWindow } from './triggers/trigger-outcome.js';
 
 /** Share of the traces with ice that closes an ice-free gate. [-] */
 const ICED_SHARE = 0.5;
+/** How well the day is known on which water or ice lets repeated work go on. [days] */
+const WAITING_SLACK_DAYS = 14;
 const MS_PER_HOUR = 3_600_000;
 
 export type GateOutcome =
@@ -35,13 +37,23 @@ export function throughGates(window: TaskWindow, rule: CareRule, context: Planni
     if (!isOpen(day)) continue;
     const due = day === from ? opened : day;
     const waitedDays = due - window.due;
-    return { holds: true, window: waitedDays === 0 ? narrowed(window, isOpen) : moved(window, due), waitedDays };
+    return { holds: true, window: waitedDays === 0 ? narrowed(window, isOpen) : moved(window, due, rule), waitedDays };
   }
   return { holds: false, detail: gates.map(nameOf).join(', ') };
 }
 
-function moved(window: TaskWindow, due: CivilDay): TaskWindow {
-  return orderedWindow({ earliest: due, due, latest: due + (window.latest - window.due) });
+/**
+ * Work of a season waits to the day. Work that repeats is not known to the day once it waits for water or ice: it gets a
+ * fortnight on either side, so that the forecast does not push it about.
+ */
+function moved(window: TaskWindow, due: CivilDay, rule: CareRule): TaskWindow {
+  const room = window.latest - window.due;
+  const slack = rule.cycle === 'count' ? WAITING_SLACK_DAYS : 0;
+  return orderedWindow({
+    earliest: Math.max(due - slack, window.earliest),
+    due,
+    latest: due + Math.max(room, slack),
+  });
 }
 
 /** Nothing may be done before the gates open: the window opens on the first day from which they hold up to the due day. */

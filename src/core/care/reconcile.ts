@@ -5,10 +5,23 @@ import type { PlanChange, StandingTask } from './standing-task.js';
 
 /** A standing task that the plan no longer dates is kept this long after its last day. [days] */
 const KEPT_AFTER_LATEST_DAYS = 30;
-/** A standing line is redrawn when its end moves by more than this. [days] */
-const LINE_TOLERANCE_DAYS = 7;
+/** A standing line is redrawn when its end, or a start still to come, moves by more than this. [days] */
+const LINE_TOLERANCE_DAYS = 14;
+/** What is due so soon is not put off by the forecast for longer than this: it would come back next week. [days] */
+const SOON_DAYS = 14;
+const ANOTHER_SEASON_DAYS = 30;
+/** Inputs of a reason that people set or made; when one differs, somebody changed something. */
+const SET_BY_PEOPLE: ReadonlySet<string> = new Set([
+  'interval',
+  'limit',
+  'threshold',
+  'lead',
+  'last-done',
+  'counted-from',
+]);
 /** Amounts closer than this are the same amount. [-] */
 const SAME_AMOUNT_SHARE = 0.1;
+const WEEK_DAYS = 7;
 
 /** Reasons that lie in the pond's record or the company's rules: a person changed something. */
 const OF_THE_RECORD: ReadonlySet<NotDue['because']> = new Set([
@@ -82,7 +95,7 @@ function changeOf(before: StandingTask, task: PlannedTask, today: CivilDay): Pla
       breaksPromise: before.promisedOn !== null && !isInside(before.promisedOn, task.window),
     };
   }
-  const difference = differenceOf(before.planned, task);
+  const difference = differenceOf(before.planned, task, today);
   if (difference === null) return null;
   return { kind: 'revised', ...name, task: { ...task, window: before.window }, because: difference };
 }
@@ -90,18 +103,28 @@ function changeOf(before: StandingTask, task: PlannedTask, today: CivilDay): Pla
 /** Held dates stay, promises are kept while the new window allows, and an overdue task does not run after today. */
 function mustMove(before: StandingTask, task: PlannedTask, today: CivilDay): boolean {
   if (before.heldDue !== null) return false;
-  if (task.routineLine) return hasLineMoved(before.window, task.window);
+  if (task.routineLine) return hasLineMoved(before.window, task.window, today);
   if (isInside(task.window.due, before.window)) return false;
   if (before.promisedOn !== null && isInside(before.promisedOn, task.window)) return false;
   const isOverdue = before.window.due <= today && task.window.due <= today;
-  return !isOverdue;
+  return !isOverdue && !isPutOffByForecast(before, task, today);
 }
 
-function hasLineMoved(from: TaskWindow, to: TaskWindow): boolean {
-  return (
-    Math.abs(from.earliest - to.earliest) > LINE_TOLERANCE_DAYS ||
-    Math.abs(from.latest - to.latest) > LINE_TOLERANCE_DAYS
-  );
+/** A task due within a fortnight that the forecast alone would put off to another season stays until its window is over. */
+function isPutOffByForecast(before: StandingTask, task: PlannedTask, today: CivilDay): boolean {
+  const isSoon = before.window.due <= today + SOON_DAYS && today <= before.window.latest;
+  const isFarOff = task.window.due > before.window.latest + ANOTHER_SEASON_DAYS;
+  return isSoon && isFarOff && peopleSet(before.planned) === peopleSet(task);
+}
+
+function peopleSet({ reason }: PlannedTask): string {
+  const set = reason.inputs.filter((input) => SET_BY_PEOPLE.has(input.name));
+  return `${reason.trigger} ${set.map((input) => `${input.name}=${input.value}`).join()}`;
+}
+
+function hasLineMoved(from: TaskWindow, to: TaskWindow, today: CivilDay): boolean {
+  const isStartMoved = from.earliest > today && Math.abs(from.earliest - to.earliest) > LINE_TOLERANCE_DAYS;
+  return isStartMoved || Math.abs(from.latest - to.latest) > LINE_TOLERANCE_DAYS;
 }
 
 function isInside(day: CivilDay, window: TaskWindow): boolean {
@@ -119,29 +142,59 @@ function becauseOf(task: PlannedTask): string {
 }
 
 /** What differs in substance between the task as it stands and as planned now; dates and confidence do not count. */
-function differenceOf(before: PlannedTask, now: PlannedTask): string | null {
+function differenceOf(before: PlannedTask, now: PlannedTask, today: CivilDay): string | null {
   if (before.doneBy !== now.doneBy) return `done by ${now.doneBy}`;
   if (before.consequence !== now.consequence) return `consequence ${now.consequence}`;
   if (before.minutes !== now.minutes || before.people !== now.people) return 'minutes or people of the rule';
   if (before.routineLine !== now.routineLine) return 'standing line';
-  return quantityDifference(before.quantities, now.quantities);
+  return quantityDifference(before.quantities, now.quantities, toleranceOf(now, today));
 }
 
-function quantityDifference(before: readonly Quantity[], now: readonly Quantity[]): string | null {
-  if (before.length !== now.length) return 'quantities';
+interface Tolerance {
+  readonly isFarAhead: boolean;
+  /** A standing line gives less at once, and more only with a new week. */
+  readonly isMidWeekLine: boolean;
+}
+
+/** Amounts far ahead are a preview; those of a standing line belong to their week. Day 0 of the calendar was a Thursday. */
+function toleranceOf(task: PlannedTask, today: CivilDay): Tolerance {
+  return {
+    isFarAhead: task.window.earliest > today + SOON_DAYS,
+    isMidWeekLine: task.routineLine && (today + 3) % WEEK_DAYS !== 0,
+  };
+}
+
+function quantityDifference(
+  before: readonly Quantity[],
+  now: readonly Quantity[],
+  tolerance: Tolerance,
+): string | null {
+  if (tolerance.isMidWeekLine && isOnlyMore(before, now)) return null;
+  if (before.length !== now.length) return tolerance.isFarAhead ? null : 'quantities';
   for (const [index, quantity] of now.entries()) {
     const was = before[index];
-    if (!was || !isSameQuantity(was, quantity)) return `quantity of ${quantity.of}`;
+    if (!was || !isSameQuantity(was, quantity, tolerance)) return `quantity of ${quantity.of}`;
   }
   return null;
 }
 
-/** The same measure of the same thing, for the same pond, within a tenth. */
-function isSameQuantity(was: Quantity, now: Quantity): boolean {
-  if (was.recipe !== now.recipe || was.of !== now.of || was.unit !== now.unit || was.per !== now.per) return false;
-  if (was.remarks.join() !== now.remarks.join() || was.source !== now.source) return false;
-  if (was.basis.of !== now.basis.of) return false;
-  if (now.basis.of === 'pond' && was.basis.amount !== now.basis.amount) return false;
+/** More of what there was already; not the first after nothing, and not for another pond or stock. */
+function isOnlyMore([was]: readonly Quantity[], [now]: readonly Quantity[]): boolean {
+  if (!was || !now || was.of !== now.of || was.basis.amount !== now.basis.amount) return false;
+  return was.computed > 0 && now.computed >= was.computed;
+}
+
+/** What people measured or own, so that a change of it is a change of every amount. */
+const BASES_OF_THE_RECORD = ['pond', 'fish', 'surface', 'media', 'final-stock'];
+
+/** The same measure of the same thing, for the same pond, within a tenth; far ahead only the pond counts. */
+function isSameQuantity(was: Quantity, now: Quantity, { isFarAhead }: Tolerance): boolean {
+  if (was.recipe !== now.recipe || was.basis.of !== now.basis.of) return false;
+  if (was.source !== now.source || was.productName !== now.productName) return false;
+  if (BASES_OF_THE_RECORD.includes(now.basis.of) && was.basis.amount !== now.basis.amount) return false;
+  if (isFarAhead) return true;
+  if (was.of !== now.of || was.unit !== now.unit || was.per !== now.per) return false;
+  if (was.remarks.join() !== now.remarks.join()) return false;
   return Math.abs(now.computed - was.computed) <= SAME_AMOUNT_SHARE * Math.abs(was.computed);
 }
 

@@ -9,6 +9,8 @@ import { input, orderedWindow } from './triggers/trigger-outcome.js';
 
 /** Shorter warm spells do not open a season. [days] */
 const SHORTEST_SEASON_DAYS = 7;
+/** The line stands this much longer, with nothing to give if need be, in case the season comes back. [days] */
+const LINGERS_DAYS = 21;
 
 /**
  * Daily and weekly routine (feed, top up) is one line that stands for a whole season, with the quantities of the
@@ -26,9 +28,15 @@ export function standingLine(rule: CareRule, context: PlanningContext): Occurren
   for (const season of [thisYear, nextSeason(thisYear)]) {
     const span = firstRun(isInSeason, season, context);
     const cycle = seasonCycle(season);
-    if (!span || span.from > horizon || span.until < today || history.finishedCycles(rule.id).has(cycle)) continue;
+    if (
+      !span ||
+      span.from > horizon ||
+      addDays(span.until, LINGERS_DAYS) < today ||
+      history.finishedCycles(rule.id).has(cycle)
+    )
+      continue;
     const from = Math.max(span.from, pond.commissionedOn ?? span.from);
-    const window = orderedWindow({ earliest: from, due: from, latest: span.until });
+    const window = orderedWindow({ earliest: from, due: from, latest: span.until + LINGERS_DAYS });
     const reason = {
       trigger: 'interval' as const,
       formula: 'stands while the 7-day mean of the water is in season',

@@ -1,4 +1,5 @@
 import { Readable } from 'node:stream';
+import { setImmediate as nextTurn } from 'node:timers/promises';
 import { type CsvError, parse } from 'csv-parse';
 import type { ImportFault } from '../import-report.js';
 import { CSV_COLUMN_BY_NAME, CSV_COLUMNS, type CsvColumn } from './csv-columns.js';
@@ -19,8 +20,9 @@ interface ParsedRecord {
   readonly info: { readonly lines: number };
 }
 
-/** Characters parsed before other work gets its turn. */
-const PIECE = 64 * 1024;
+/** Characters handed to the parser at a time, and rows after which other work gets its turn. */
+const PIECE = 16 * 1024;
+const ROWS_BETWEEN_TURNS = 100;
 
 /**
  * Splits the text of a file into rows with known columns, piece by piece. Faults of the file's form are added to
@@ -40,6 +42,7 @@ export async function* readTable(text: string, faults: ImportFaults): AsyncGener
         faults.add(tooManyRows());
         return;
       }
+      if (rows % ROWS_BETWEEN_TURNS === 0) await nextTurn();
       const row = rowOf(parsed, lastLine + 1, columns, faults);
       if (row) yield row;
     }

@@ -49,8 +49,8 @@ export function phonePage(parts: {
               </span>
             )}
           </header>
-          {actor.isDemo ? <p class="demo">Demo. All people and firms are invented.</p> : ''}
           <main id="content" tabindex="-1">
+            {actor.isDemo ? <p class="demo">Demo. All people and firms are invented.</p> : ''}
             {parts.children as 'safe'}
           </main>
         </div>

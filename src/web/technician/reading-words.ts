@@ -106,7 +106,7 @@ function actionWords(field: ReadingField, verdict: ReadingVerdict, about: SaidFo
     const of = `of ${showVolume(about.volumeL, about.units)}`;
     if (change.doseG === 0) return `Change at most ${share}, ${water} ${of}.`;
     const dose = showMass(Math.ceil(change.doseG), about.units);
-    return `Change at most ${share}, ${water} ${of}, with ${dose} of ${about.productName}.`;
+    return `Change at most ${share}, ${water} ${of}, with ${dose} of ${inSentence(about.productName)}.`;
   });
 }
 
@@ -139,6 +139,10 @@ function limitFigure(field: ReadingField, stored: number): string {
 function figure(value: number): string {
   const digits = Math.abs(value) >= 10 ? 3 : 2;
   return String(Number(Number(value.toPrecision(digits)).toFixed(3)));
+}
+
+function inSentence(name: string): string {
+  return /^[A-Z][a-z]/.test(name) ? name.charAt(0).toLowerCase() + name.slice(1) : name;
 }
 
 function capital(words: string): string {

@@ -131,8 +131,10 @@ function checklist(view: VisitPageView): JSX.Element {
                 )}
               </span>
             </label>
-            {howTo(card)}
-            {notAll(view, card)}
+            <div class="more">
+              {howTo(card)}
+              {notAll(view, card)}
+            </div>
           </li>
         ))}
       </ul>

@@ -6,13 +6,16 @@ import { input, noFiring, orderedWindow, type TriggerOutcome } from './trigger-o
 
 type Interval = Extract<Trigger, { kind: 'interval' }>;
 
+/** A day that lies after a pause of the season is known no better than the season's start. [days] */
+const AFTER_PAUSE_SLACK_DAYS = 14;
+const PAUSE_DAYS = 14;
+
 /** Share of the traces with ice that ends a season. [-] */
 const ICED_SHARE = 0.5;
 
 /** Days since it was last done, counted only in season. Due in season, or else on the next day that is. */
 export function intervalOutcome(trigger: Interval, rule: CareRule, context: PlanningContext): TriggerOutcome {
   const days = parameter(rule, trigger.days);
-  const slack = parameter(rule, trigger.slackDays);
   const since = countingFrom(rule, context);
   const isInSeason = seasonTest(trigger, rule, context);
 
@@ -20,6 +23,8 @@ export function intervalOutcome(trigger: Interval, rule: CareRule, context: Plan
   const due = reached === null ? null : firstInSeason(reached, isInSeason, context);
   if (due === null) return noFiring('beyond-horizon', 'not in season before the horizon');
 
+  const isAfterPause = due - since.day - days >= PAUSE_DAYS;
+  const slack = Math.max(parameter(rule, trigger.slackDays), isAfterPause ? AFTER_PAUSE_SLACK_DAYS : 0);
   const shortest = optionalParameter(rule, trigger.minDays, 0);
   const longest = optionalParameter(rule, trigger.maxDays, Number.POSITIVE_INFINITY);
   return {

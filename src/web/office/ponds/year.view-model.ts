@@ -200,15 +200,14 @@ function iceSentence(water: DailyWater, today: CivilDay): string {
 }
 
 function warmestSentence(water: DailyWater, today: CivilDay, units: UnitSystem): string {
-  let warmest = today;
-  for (let ahead = 0; ahead <= YEAR_DAYS; ahead++) {
-    const day = addDays(today, ahead);
-    if ((water.p50C[day - water.firstDay] ?? -99) > (water.p50C[warmest - water.firstDay] ?? -99)) warmest = day;
-  }
-  const temperatureC = water.p50C[warmest - water.firstDay];
-  return temperatureC === undefined
-    ? ''
-    : `Warmest about ${longDate(warmest)}, at ${showTemperature(temperatureC, units)}.`;
+  const first = today - water.firstDay;
+  const year = water.p50C.slice(Math.max(0, first), first + YEAR_DAYS);
+  const warmestC = Math.max(...year);
+  if (!Number.isFinite(warmestC)) return '';
+  // Figures are kept to a tenth of a degree, so the top is flat: its middle is meant.
+  const middle = Math.round((year.indexOf(warmestC) + year.lastIndexOf(warmestC)) / 2);
+  const day = addDays(water.firstDay, Math.max(0, first) + middle);
+  return `Warmest about ${longDate(day)}, at ${showTemperature(warmestC, units)}.`;
 }
 
 function crewSentence({ visits, minutes }: YearWordsInput['crew']): string {

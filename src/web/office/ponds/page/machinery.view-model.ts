@@ -1,4 +1,5 @@
 import type { CareTaskView } from '../../../../care-calendar/index.js';
+import type { NotDue } from '../../../../core/care/care-plan.js';
 import type { EquipmentKind } from '../../../../core/care/pond-facts.js';
 import { type CivilDay, civilDay, monthOf, yearOf } from '../../../../core/units/civil-day.js';
 import { figures, showFlow, showVolume, type UnitSystem } from '../../../../core/units/show.js';
@@ -21,16 +22,18 @@ const COUNTED: Partial<Record<EquipmentKind, string>> = { 'uv-lamp': 'lamp-hours
 /** The register with each machine's remaining life, as far as it can be known. */
 export function machineLines(
   machines: readonly EquipmentEntity[],
-  tasks: readonly CareTaskView[],
+  planned: { readonly tasks: readonly CareTaskView[]; readonly notDue: readonly NotDue[] },
   pond: { readonly volumeL: number },
   today: CivilDay,
   units: UnitSystem,
 ): MachineLine[] {
   return machines.map((machine) => {
-    const life = countedLife(machine, tasks) ?? ageLife(machine, today);
+    const life = countedLife(machine, planned.tasks) ?? ageLife(machine, today);
+    const known =
+      life?.words ?? [installedWords(machine), lampWords(machine, planned.notDue)].filter(Boolean).join('; ');
     return {
       name: nameWords(machine, units),
-      detail: [...ratingWords(machine, pond), life?.words ?? installedWords(machine)].filter(Boolean).join('; '),
+      detail: [...ratingWords(machine, pond), known].filter(Boolean).join('; '),
       usedShare: life?.usedShare ?? null,
       usedWords: life ? `${Math.round(life.usedShare * 100)} %` : '',
     };
@@ -88,6 +91,14 @@ function ratingWords({ kind, rated, warrantyUntil }: EquipmentEntity, { volumeL 
   if (rated.mediaAreaM2PerM3 !== undefined) words.push(`${figures(rated.mediaAreaM2PerM3)} m² of surface to the m³`);
   if (warrantyUntil !== null) words.push(`warranty until ${monthYear(civilDay(warrantyUntil))}`);
   return words;
+}
+
+/** A lamp whose hours last longer than the calendar looks ahead has no task to read them from. */
+function lampWords({ kind, rated }: EquipmentEntity, notDue: readonly NotDue[]): string {
+  const lasts = notDue.some(({ ruleId, because }) => ruleId === 'uv-lamp-replacement' && because === 'beyond-horizon');
+  return kind === 'uv-lamp' && lasts
+    ? `its ${figures(rated.lampRatedHours ?? LAMP_RATED_HOURS)} h last beyond the coming year`
+    : '';
 }
 
 function installedWords({ installedOn }: EquipmentEntity): string {

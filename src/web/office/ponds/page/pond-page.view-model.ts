@@ -100,7 +100,7 @@ export function pondPageModel(
       (conflict) =>
         `${titles.get(conflict.ruleId)?.title ?? conflict.ruleId}: ${conflictWords(conflict, titles.get(conflict.otherRuleId)?.title ?? conflict.otherRuleId)}`,
     ),
-    machines: machineLines(record.equipment, data.tasks, pond, today, units),
+    machines: machineLines(record.equipment, { tasks: data.tasks, notDue: outcome?.notDue ?? [] }, pond, today, units),
     visits: data.visits.map(visitLine),
     stock: stockLines(data, units),
     contacts: contactLines(data),
