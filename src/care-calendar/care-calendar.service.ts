@@ -3,6 +3,7 @@ import type { PlanChange } from '../core/care/standing-task.js';
 import type { CivilDay } from '../core/units/civil-day.js';
 import { Database } from '../database/index.js';
 import type { CompanyId, PersonId, PondId, TaskId, VisitId } from '../platform/ids.js';
+import { AppLogger } from '../platform/logger.js';
 import { type PondInput, PondNews } from '../ponds/index.js';
 import type { CareTaskView } from './care-task-view.js';
 import { PlanLogEntity } from './plan-log.entity.js';
@@ -23,6 +24,7 @@ export class CareCalendarService implements OnModuleInit {
     private readonly replanning: ReplanningService,
     private readonly acts: TaskActsService,
     private readonly views: TaskViewsService,
+    private readonly logger: AppLogger,
   ) {}
 
   /** A pond that changed or was measured is planned anew inside the same unit of work; imported ones afterwards. */
@@ -34,7 +36,8 @@ export class CareCalendarService implements OnModuleInit {
       await this.replan(companyId, pondId);
     });
     this.news.on('ponds-imported', async ({ companyId, pondIds, step }) => {
-      await this.replanning.replanThese(companyId, pondIds, {}, step);
+      const { failed } = await this.replanning.replanThese(companyId, pondIds, {}, step);
+      for (const { pondId, reason } of failed) this.logger.warn(`pond ${pondId}: ${reason}`, 'calendars of an import');
     });
   }
 

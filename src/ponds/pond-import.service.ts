@@ -126,22 +126,32 @@ export class PondImportService {
     text: string,
     options: ImportOptions,
   ): Promise<ImportRunEntity> {
-    try {
-      const faults = new ImportFaults();
-      const drafts = await this.draftsOf(text, faults);
-      const plan = await this.check(companyId, runId, drafts, faults, options);
-      if (!faults.isEmpty) {
-        await this.note(companyId, runId, { state: 'refused', report: { ...NOTHING_DONE, ...faults.report() } }, true);
-        return await this.run(companyId, runId);
-      }
-      await this.note(companyId, runId, { state: 'importing', doneRows: 0 });
-      const pondIds = await this.save(companyId, runId, plan, drafts.length, options);
-      this.saving.delete(runId);
-      await this.tellPlanners(companyId, pondIds, options);
-      return await this.run(companyId, runId);
-    } catch (error) {
+    const pondIds = await this.checkAndSave(companyId, runId, text, options).catch(async (error: unknown) => {
       await this.note(companyId, runId, { state: 'failed' }, true);
       throw error;
+    });
+    // The ponds are in, whatever becomes of their calendars.
+    await this.tellPlanners(companyId, pondIds, options);
+    return this.run(companyId, runId);
+  }
+
+  /** Answers the ponds that were added or changed; none when the file was refused. */
+  private async checkAndSave(
+    companyId: CompanyId,
+    runId: string,
+    text: string,
+    options: ImportOptions,
+  ): Promise<PondId[]> {
+    const faults = new ImportFaults();
+    const drafts = await this.draftsOf(text, faults);
+    const plan = await this.check(companyId, runId, drafts, faults, options);
+    if (!faults.isEmpty) {
+      await this.note(companyId, runId, { state: 'refused', report: { ...NOTHING_DONE, ...faults.report() } }, true);
+      return [];
+    }
+    await this.note(companyId, runId, { state: 'importing', doneRows: 0 });
+    try {
+      return await this.save(companyId, runId, plan, drafts.length, options);
     } finally {
       this.saving.delete(runId);
     }

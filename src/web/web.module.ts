@@ -7,6 +7,7 @@ import { PondsModule } from '../ponds/index.js';
 import { RemindersModule } from '../reminders/index.js';
 import { VisitsModule } from '../visits/index.js';
 import { PondsApiController } from './api/ponds-api.controller.js';
+import { SessionApiController } from './api/session-api.controller.js';
 import { HOMEOWNER_CONTROLLERS, HOMEOWNER_PROVIDERS } from './homeowner/index.js';
 import { MESSAGES_CONTROLLERS } from './office/messages/index.js';
 import { OFFICE_CONTROLLERS, OFFICE_PROVIDERS } from './office/office-pages.js';
@@ -30,6 +31,7 @@ import { TECHNICIAN_CONTROLLERS, TECHNICIAN_PROVIDERS } from './technician/index
     ...MESSAGES_CONTROLLERS,
     ...TECHNICIAN_CONTROLLERS,
     PondsApiController,
+    SessionApiController,
     ...OFFICE_CONTROLLERS,
   ],
   providers: [

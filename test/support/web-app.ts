@@ -22,6 +22,8 @@ export interface WebAppOptions {
   readonly at?: string;
   /** Folder with bundled scripts and styles, for a browser. */
   readonly assets?: string;
+  /** Further settings, e.g. of a mail server. */
+  readonly environment?: Readonly<Record<string, string>>;
 }
 
 /** The whole program on a database file of its own, listening on a free port of this machine. Close it. */
@@ -29,7 +31,12 @@ export async function webApp(given: WebAppOptions = {}) {
   const directory = await mkdtemp(path.join(tmpdir(), 'tarnkeep-test-'));
   const clock = FixedClock.at(given.at ?? '2026-10-05T15:00:00Z');
   const settings = loadSettings({
-    environment: { TARNKEEP_DATA_DIRECTORY: directory, TARNKEEP_JOBS: 'false', TARNKEEP_LOG_LEVEL: 'silent' },
+    environment: {
+      TARNKEEP_DATA_DIRECTORY: directory,
+      TARNKEEP_JOBS: 'false',
+      TARNKEEP_LOG_LEVEL: 'silent',
+      ...given.environment,
+    },
     configDirectory: path.resolve('config'),
   });
   const foundation = await createFoundation(settings, { clock, logger: new AppLogger('silent') });

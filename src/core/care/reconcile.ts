@@ -5,7 +5,7 @@ import type { PlanChange, StandingTask } from './standing-task.js';
 
 /** A standing task that the plan no longer dates is kept this long after its last day. [days] */
 const KEPT_AFTER_LATEST_DAYS = 30;
-/** A standing line is redrawn when its end, or a start still to come, moves by more than this. [days] */
+/** A standing line is redrawn when a start still to come moves, or its end moves out, by more than this. [days] */
 const LINE_TOLERANCE_DAYS = 14;
 /** What is due so soon is not put off by the forecast for longer than this: it would come back next week. [days] */
 const SOON_DAYS = 14;
@@ -124,7 +124,7 @@ function peopleSet({ reason }: PlannedTask): string {
 
 function hasLineMoved(from: TaskWindow, to: TaskWindow, today: CivilDay): boolean {
   const isStartMoved = from.earliest > today && Math.abs(from.earliest - to.earliest) > LINE_TOLERANCE_DAYS;
-  return isStartMoved || Math.abs(from.latest - to.latest) > LINE_TOLERANCE_DAYS;
+  return isStartMoved || to.latest - from.latest > LINE_TOLERANCE_DAYS;
 }
 
 function isInside(day: CivilDay, window: TaskWindow): boolean {

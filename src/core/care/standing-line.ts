@@ -35,8 +35,9 @@ export function standingLine(rule: CareRule, context: PlanningContext): Occurren
       history.finishedCycles(rule.id).has(cycle)
     )
       continue;
+    const lastDay = Math.min(span.until + LINGERS_DAYS, seasonEnd(season, pond.latitude));
     const from = Math.max(span.from, pond.commissionedOn ?? span.from);
-    const window = orderedWindow({ earliest: from, due: from, latest: span.until + LINGERS_DAYS });
+    const window = orderedWindow({ earliest: from, due: from, latest: lastDay });
     const reason = {
       trigger: 'interval' as const,
       formula: 'stands while the 7-day mean of the water is in season',

@@ -88,8 +88,9 @@ function leadOf(parts: readonly PondPart[], ponds: readonly MyPond[], units: Uni
 
 function pondPart(my: MyPond, units: UnitSystem, words: CareWords): PondPart {
   const { pond, today, calendar, week } = my;
+  const ahead = calendar.filter(({ task }) => !task.routineLine && civilDay(effectiveLatestOn(task)) >= today);
   const marks = numbered(
-    calendar.map(({ task, rule, dueOn }) => ({
+    ahead.map(({ task, rule, dueOn }) => ({
       planned: task.planned,
       title: rule.title,
       earliest: civilDay(task.heldDueOn ?? task.earliestOn),
@@ -97,7 +98,7 @@ function pondPart(my: MyPond, units: UnitSystem, words: CareWords): PondPart {
       latest: civilDay(effectiveLatestOn(task)),
     })),
     today,
-  ).filter(({ isRoutine }) => !isRoutine);
+  );
   return {
     id: pond.id,
     name: pond.name,

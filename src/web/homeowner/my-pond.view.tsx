@@ -194,9 +194,8 @@ function threeColumns(pond: PondPart, model: MyPondModel, path: string, notes: M
                   <span safe>{reading.name}</span>
                   <small safe>{reading.takenOn}</small>
                 </dt>
-                <dd>
-                  <span safe>{reading.value}</span>
-                  <br />
+                <dd safe>{reading.value}</dd>
+                <dd class="wide">
                   {verdictSign(reading.level === 'not-judged' ? 'in-order' : reading.level, reading.meaning)}
                 </dd>
               </>

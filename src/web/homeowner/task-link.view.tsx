@@ -42,8 +42,7 @@ export function taskDonePage(model: TaskLinkModel, path: string): string {
 /** "Not now": always asks when, with days inside the window. */
 export function taskNotNowPage(model: TaskLinkModel, path: string, fault: string | null = null): string {
   const { task, finished, putOff, cannotWait, laterDays } = model;
-  const lead =
-    finished ?? putOff ?? cannotWait ?? 'When should we ask again? All three days are inside the time it can wait.';
+  const lead = finished ?? putOff ?? cannotWait ?? 'When should we ask again? It can wait until the last day offered.';
   const asks = finished === null && cannotWait === null;
   return linkPage({
     title: task.title,

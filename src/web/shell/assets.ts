@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { existsSync, readFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
 import path from 'node:path';
+import { fileURLToPath } from 'node:url';
 
 /** Where the build puts style sheets, scripts and fonts. */
 export const ASSETS_DIRECTORY = path.resolve(fileURLToPath(new URL('../assets', import.meta.url)));

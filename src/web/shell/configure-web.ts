@@ -34,7 +34,10 @@ export function configureWeb(app: NestExpressApplication, options: { publicUrl: 
       referrerPolicy: { policy: 'same-origin' },
     }),
   );
-  app.use('/assets', serveStatic(ASSETS_DIRECTORY, { maxAge: ONE_YEAR_MS, immutable: true, index: false, fallthrough: false }));
+  app.use(
+    '/assets',
+    serveStatic(ASSETS_DIRECTORY, { maxAge: ONE_YEAR_MS, immutable: true, index: false, fallthrough: false }),
+  );
   app.useBodyParser('json', { limit: '1mb' });
   app.useBodyParser('urlencoded', { limit: '1mb', extended: true });
 }

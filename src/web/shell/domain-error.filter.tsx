@@ -46,25 +46,44 @@ export class DomainErrorFilter implements ExceptionFilter {
     response.status(answer.status);
     if (wantsPage) response.type('html').send(errorPage(answer, request, reference));
     else {
-      response.type('application/problem+json').send(
-        JSON.stringify({ type: 'about:blank', status: answer.status, title: answer.title, detail: answer.detail, ...(answer.code && { code: answer.code }), ...(answer.errors && { errors: answer.errors }), instance: `urn:uuid:${reference}` }),
-      );
+      response
+        .type('application/problem+json')
+        .send(
+          JSON.stringify({
+            type: 'about:blank',
+            status: answer.status,
+            title: answer.title,
+            detail: answer.detail,
+            ...(answer.code && { code: answer.code }),
+            ...(answer.errors && { errors: answer.errors }),
+            instance: `urn:uuid:${reference}`,
+          }),
+        );
     }
   }
 
   private answerTo(error: unknown): Answer {
-    if (error instanceof InvalidFormError) return { status: 422, title: 'Some fields cannot be used', detail: error.message, errors: error.faults };
+    if (error instanceof InvalidFormError)
+      return { status: 422, title: 'Some fields cannot be used', detail: error.message, errors: error.faults };
     if (error instanceof DomainError) {
       const status = STATUS_OF_CODE[error.code] ?? 422;
       return { status, title: TITLES[status] ?? 'This cannot be done', detail: error.message, code: error.code };
     }
     if (error instanceof HttpException) {
-      return { status: error.getStatus(), title: TITLES[error.getStatus()] ?? 'This cannot be done', detail: error.message };
+      return {
+        status: error.getStatus(),
+        title: TITLES[error.getStatus()] ?? 'This cannot be done',
+        detail: error.message,
+      };
     }
     // Errors of the body parser are no HttpExceptions: they carry `expose` and `status`.
     const { expose, status, message } = error as { expose?: boolean; status?: number; message?: string };
     if (expose && status) return { status, title: TITLES[status] ?? 'This cannot be read', detail: message ?? '' };
-    return { status: 500, title: 'Something went wrong here', detail: 'The fault is ours and has been written down. What was saved before stays saved.' };
+    return {
+      status: 500,
+      title: 'Something went wrong here',
+      detail: 'The fault is ours and has been written down. What was saved before stays saved.',
+    };
   }
 }
 

@@ -11,7 +11,11 @@ export interface PageOptions {
   /** Names of bundled scripts, without `.js`. */
   readonly scripts?: readonly string[];
   /** What the last action did, with the address that undoes it. */
-  readonly undo?: { readonly text: string; readonly action?: string; readonly fields?: Readonly<Record<string, string>> } | null;
+  readonly undo?: {
+    readonly text: string;
+    readonly action?: string;
+    readonly fields?: Readonly<Record<string, string>>;
+  } | null;
   readonly children: Children;
 }
 
@@ -44,7 +48,7 @@ export function page(options: PageOptions): string {
           ''
         )}
         <main class="page" id="content" tabindex="-1">
-          {children as JSX.Element}
+          {children as 'safe'}
         </main>
         {options.undo ? undoBar(options.undo, actor?.formToken ?? '') : ''}
       </>
@@ -62,23 +66,23 @@ export function htmlDocument(options: {
 }): string {
   const sans = assetUrl('atkinson-hyperlegible-next-latin-wght-normal.woff2').split('?')[0] as string;
   return ('<!doctype html>' +
-    (
-      <html lang="en">
-        <head>
-          <meta charset="utf-8" />
-          <meta name="viewport" content="width=device-width, initial-scale=1" />
-          <title safe>{`${options.title} · Tarnkeep`}</title>
-          <link rel="preload" href={sans} as="font" type="font/woff2" crossorigin="anonymous" />
-          <link rel="stylesheet" href={assetUrl('tarnkeep.css')} />
-          <link rel="icon" href={assetUrl('mark.svg')} type="image/svg+xml" />
-          {options.manifest ? <link rel="manifest" href={options.manifest} /> : ''}
-          {(options.scripts ?? []).map((name) => (
-            <script src={assetUrl(`${name}.js`)} defer />
-          ))}
-        </head>
-        <body class={options.bodyClass}>{options.body as JSX.Element}</body>
-      </html>
-    )) as string;
+  (
+    <html lang="en">
+      <head>
+        <meta charset="utf-8" />
+        <meta name="viewport" content="width=device-width, initial-scale=1" />
+        <title safe>{`${options.title} · Tarnkeep`}</title>
+        <link rel="preload" href={sans} as="font" type="font/woff2" crossorigin="anonymous" />
+        <link rel="stylesheet" href={assetUrl('tarnkeep.css')} />
+        <link rel="icon" href={assetUrl('mark.svg')} type="image/svg+xml" />
+        {options.manifest ? <link rel="manifest" href={options.manifest} /> : ''}
+        {(options.scripts ?? []).map((name) => (
+          <script src={assetUrl(`${name}.js`)} defer />
+        ))}
+      </head>
+      <body class={options.bodyClass}>{options.body as 'safe'}</body>
+    </html>
+  )) as string;
 }
 
 /** Hidden field that ties a form to the session; every form that posts carries it. */
@@ -89,7 +93,7 @@ export function formToken(actor: Pick<Actor, 'formToken'>): JSX.Element {
 function mast(actor: Actor | null, current: string | undefined): JSX.Element {
   const pages = actor === null ? [] : actor.role === 'technician' ? TECHNICIAN_PAGES : OFFICE_PAGES;
   const links = pages.map(([href, label]) => (
-    <a href={href} aria-current={href === current ? 'page' : undefined} safe>
+    <a href={href} aria-current={href === current ? 'page' : undefined}>
       {label}
     </a>
   ));

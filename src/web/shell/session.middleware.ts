@@ -19,7 +19,11 @@ export class SessionMiddleware implements NestMiddleware {
 }
 
 /** Hands the session to the browser. `secure` follows the public address: plain http only on this machine. */
-export function setSessionCookie(response: Response, token: string, options: { secure: boolean; maxAgeMs: number }): void {
+export function setSessionCookie(
+  response: Response,
+  token: string,
+  options: { secure: boolean; maxAgeMs: number },
+): void {
   response.cookie(SESSION_COOKIE, token, {
     httpOnly: true,
     sameSite: 'lax',

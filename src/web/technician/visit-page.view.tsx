@@ -37,7 +37,7 @@ export function visitPage(actor: Actor, view: VisitPageView): string {
             {cautionSign()}
             <b safe>{caution.firstLine}</b>
             <ul>
-              {caution.lines.map((line) => (
+              {[...caution.lines, caution.defersTo].map((line) => (
                 <li safe>{line}</li>
               ))}
             </ul>

@@ -9,9 +9,14 @@ import { sinusoidC, sinusoidForecast } from '../../support/sinusoid-forecast.js'
 
 const POND = { meanC: 12, amplitudeC: 12, warmestDayOfYear: 205 };
 
-function gated(gates: readonly Gate[], due: string, airC?: (day: number) => number) {
+function gated(
+  gates: readonly Gate[],
+  due: string,
+  airC?: (day: number) => number,
+  cycle: 'count' | 'warming' = 'warming',
+) {
   const rule = aRule({
-    cycle: 'count',
+    cycle,
     anyOf: [{ kind: 'interval', days: 'days', slackDays: 'days' }],
     gates,
     parameters: { days: aParameter(10), warm: aParameter(10), cool: aParameter(22), frost: aParameter(-3) },
@@ -32,6 +37,11 @@ describe('a gate', () => {
   it('moves the task to the first day on which it holds, with its room to the last day', () => {
     // The water rises to 10 °C on 15 April (trade handbook section 8.6, derived).
     expect(gated([{ kind: 'water-above', threshold: 'warm' }], '2026-03-01')).toBe('2026-04-15 2026-04-15 2026-05-05');
+  });
+
+  it('gives work that repeats a fortnight on either side of the day it waits for', () => {
+    const window = gated([{ kind: 'water-above', threshold: 'warm' }], '2026-03-01', undefined, 'count');
+    expect(window).toBe('2026-04-01 2026-04-15 2026-05-05');
   });
 
   it('closes the window before the day from which it holds', () => {

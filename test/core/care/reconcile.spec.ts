@@ -59,6 +59,25 @@ function stored(before: readonly StandingTask[], made: readonly PlanChange[]): S
   return [...after.values()];
 }
 
+function fed(computed: number, fishKg = 10): PlannedTask {
+  return aTask(windowOf(4, 9, 14), {
+    quantities: [
+      {
+        recipe: 'feed-ration',
+        of: 'feed',
+        amount: computed,
+        unit: 'g',
+        per: 'per-day',
+        computed,
+        basis: { of: 'fish', amount: fishKg, unit: 'kg' },
+        formula: '',
+        source: '',
+        remarks: [],
+      },
+    ],
+  });
+}
+
 describe('reconcile', () => {
   it('adds what is new', () => {
     const task = aTask(windowOf(5, 10, 15));
@@ -109,29 +128,35 @@ describe('reconcile', () => {
     expect(changes([before], aPlan([aTask(windowOf(1, 5, 9))]))).toMatchObject([{ kind: 'moved' }]);
   });
 
-  it('revises an amount that differs by more than a tenth, and leaves the window', () => {
-    const grams = (computed: number): PlannedTask =>
-      aTask(windowOf(4, 9, 14), {
-        quantities: [
-          {
-            recipe: 'feed-ration',
-            of: 'feed',
-            amount: computed,
-            unit: 'g',
-            per: 'per-day',
-            computed,
-            basis: { of: 'fish', amount: 10, unit: 'kg' },
-            formula: '',
-            source: '',
-            remarks: [],
-          },
-        ],
+  it('does not put off to another season what is due within a fortnight, because of the forecast alone', () => {
+    const counted = (window: TaskWindow, lastDone: number) =>
+      aTask(window, {
+        reason: {
+          trigger: 'interval',
+          formula: '',
+          source: '',
+          inputs: [{ name: 'last-done', value: lastDone, unit: 'day' }],
+        },
       });
-    const before = standing({ ...grams(100), window: windowOf(5, 10, 15) });
-    expect(changes([before], aPlan([grams(109)]))).toEqual([]);
-    expect(changes([before], aPlan([grams(112)]))).toMatchObject([
+    const before = standing(counted(windowOf(2, 5, 8), 1));
+    expect(changes([before], aPlan([counted(windowOf(290, 300, 310), 1)]))).toEqual([]);
+    expect(changes([before], aPlan([counted(windowOf(290, 300, 310), 1)]), day(9))).toMatchObject([{ kind: 'moved' }]);
+    expect(changes([before], aPlan([counted(windowOf(290, 300, 310), 2)]))).toMatchObject([{ kind: 'moved' }]);
+  });
+
+  it('revises an amount that differs by more than a tenth, and leaves the window', () => {
+    const before = standing({ ...fed(100), window: windowOf(5, 10, 15) });
+    expect(changes([before], aPlan([fed(109)]))).toEqual([]);
+    expect(changes([before], aPlan([fed(112)]))).toMatchObject([
       { kind: 'revised', because: 'quantity of feed', task: { window: windowOf(5, 10, 15) } },
     ]);
+  });
+
+  it('leaves amounts far ahead, unless the pond or its stock changed', () => {
+    const ahead = windowOf(40, 50, 60);
+    const before = standing({ ...fed(100), window: ahead });
+    expect(changes([before], aPlan([{ ...fed(150), window: ahead }]))).toEqual([]);
+    expect(changes([before], aPlan([{ ...fed(100, 12), window: ahead }]))).toMatchObject([{ kind: 'revised' }]);
   });
 
   it('revises every dose at once when the volume of the pond was corrected', () => {
@@ -159,6 +184,31 @@ describe('reconcile', () => {
     const before = standing(aTask(windowOf(5, 10, 15)));
     const now = aTask(windowOf(5, 10, 15), { doneBy: 'homeowner' });
     expect(changes([before], aPlan([now]))).toMatchObject([{ kind: 'revised', because: 'done by homeowner' }]);
+  });
+});
+
+describe('a standing line', () => {
+  const line = (computed: number, window: TaskWindow) => ({ ...fed(computed), routineLine: true, window });
+  const season = windowOf(-30, -30, 100);
+  // Day 20,000 is 4 October 2024, a Friday; three days later is a Monday.
+  const MONDAY = day(3);
+
+  it('gives less at once, and more only with a new week', () => {
+    const before = standing(line(100, season));
+    expect(changes([before], aPlan([line(80, season)]))).toMatchObject([{ kind: 'revised' }]);
+    expect(changes([before], aPlan([line(150, season)]))).toEqual([]);
+    expect(changes([before], aPlan([line(150, season)]), MONDAY)).toMatchObject([{ kind: 'revised' }]);
+  });
+
+  it('gives the first food after none at once', () => {
+    expect(changes([standing(line(0, season))], aPlan([line(20, season)]))).toMatchObject([{ kind: 'revised' }]);
+  });
+
+  it('is redrawn when its end moves out by more than a fortnight, not when it moves in', () => {
+    const before = standing(line(100, season));
+    expect(changes([before], aPlan([line(100, windowOf(-20, -20, 110))]))).toEqual([]);
+    expect(changes([before], aPlan([line(100, windowOf(-30, -30, 60))]))).toEqual([]);
+    expect(changes([before], aPlan([line(100, windowOf(-30, -30, 120))]))).toMatchObject([{ kind: 'moved' }]);
   });
 });
 

@@ -1,8 +1,9 @@
 import { describe, expect, it } from '@jest/globals';
 import { addDays, civilDay } from '../../../src/core/units/civil-day.js';
 import { placeLabel, pushedApart, wideFrame } from '../../../src/web/charts/forecast-geometry.js';
+import type { WaterForecastFigures } from '../../../src/web/charts/forecast-lines.js';
 import { forecastTable } from '../../../src/web/charts/forecast-table.js';
-import { type WaterForecastFigures, waterForecast } from '../../../src/web/charts/water-forecast.js';
+import { waterForecast } from '../../../src/web/charts/water-forecast.js';
 import { aMark, sampleWater } from './sample-water.js';
 
 const TODAY = civilDay('2026-10-05');

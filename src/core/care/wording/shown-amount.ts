@@ -6,6 +6,8 @@ import type { Quantity } from '../care-plan.js';
 import { roundedToMeasure, roundedToTwoDigits, type SafeSide } from '../quantities/measure.js';
 
 const CM_PER_IN = cmFromIn(1);
+/** Below this nobody has an ounce scale that could tell. [g] */
+const SMALLEST_OUNCES_G = 5;
 const M2_PER_FT2 = 0.09290304;
 
 /**
@@ -27,6 +29,7 @@ function usAmount(quantity: Quantity): string {
     case 'L':
       return `${inMeasure(computed / L_PER_US_GAL, roundedTo, 0.25)} gal`;
     case 'g':
+      if (computed < SMALLEST_OUNCES_G) return `${amount.toLocaleString('en-US')} g`;
       return `${usMass(computed, roundedTo)} (${amount.toLocaleString('en-US')} g)`;
     case 'kg':
       return `${inMeasure((computed * 1000) / G_PER_LB, roundedTo, 0.1)} lb`;

@@ -62,11 +62,13 @@ export function messagePage(actor: Actor, mail: MessageModel, did: string | null
                 </>
               ))}
             </dl>
-            <h2 class="gap">In plain text</h2>
-            <pre class="mail-text" tabindex="0" safe>
-              {mail.plainText}
-            </pre>
           </div>
+        </section>
+        <section>
+          <h2>In plain text</h2>
+          <pre class="mail-text" tabindex="0" safe>
+            {mail.plainText}
+          </pre>
         </section>
       </>
     ),

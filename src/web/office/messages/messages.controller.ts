@@ -14,7 +14,10 @@ import {
 import type { Response } from 'express';
 import { z } from 'zod';
 import type { Actor } from '../../../accounts/index.js';
+import { CareCalendarService } from '../../../care-calendar/index.js';
 import { SETTINGS, type Settings } from '../../../config/index.js';
+import { addDays, isoDateOf } from '../../../core/units/civil-day.js';
+import { Clock } from '../../../platform/clock.js';
 import { HomeownersService, MailNotResendableError, OutboxService } from '../../../reminders/index.js';
 import { CurrentActor, Roles } from '../../shell/access.js';
 import { ZodPipe } from '../../shell/zod.pipe.js';
@@ -24,6 +27,7 @@ import { callListPage, messagesPage } from './messages.view.js';
 import { callLine, KIND_WORDS, MAIL_VIEWS, type MailView, messagesModel } from './messages.view-model.js';
 
 const MAILS_PER_PAGE = 50;
+const WEEK_DAYS = 7;
 const HTML = 'text/html; charset=utf-8';
 
 /** What stands in the address of the list; nonsense there falls back instead of failing. */
@@ -45,6 +49,8 @@ export class MessagesController {
   constructor(
     private readonly outbox: OutboxService,
     private readonly homeowners: HomeownersService,
+    private readonly calendar: CareCalendarService,
+    private readonly clock: Clock,
     @Inject(SETTINGS) private readonly settings: Settings,
   ) {}
 
@@ -72,7 +78,15 @@ export class MessagesController {
   @Get('calls')
   @Header('Content-Type', HTML)
   async calls(@CurrentActor() actor: Actor): Promise<string> {
-    return callListPage(actor, (await this.homeowners.callList(actor.companyId)).map(callLine));
+    const rows = await this.homeowners.callList(actor.companyId);
+    const today = this.clock.today(actor.timeZone);
+    const week = { from: isoDateOf(today), to: isoDateOf(addDays(today, WEEK_DAYS - 1)) };
+    const pondIds = [...new Set(rows.map(({ pond }) => pond.id))];
+    const due = await this.calendar.dueForHomeowner(actor.companyId, pondIds, week);
+    return callListPage(
+      actor,
+      rows.map((row) => callLine(row, due)),
+    );
   }
 
   @Get(':id')

@@ -1,4 +1,5 @@
 import type { DateTime } from 'luxon';
+import type { CareTaskView } from '../../../care-calendar/index.js';
 import { civilDayIn, instantFrom } from '../../../platform/clock.js';
 import { type CallListRow, type MailHead, type MailKind, type MailState, shortDay } from '../../../reminders/index.js';
 
@@ -183,6 +184,8 @@ export interface CallLine {
   readonly phone: string;
   readonly pondName: string;
   readonly pondHref: string;
+  /** Titles of the tasks that are theirs to do this week. */
+  readonly toTell: string;
   readonly because: string;
   readonly detail: string;
 }
@@ -193,12 +196,17 @@ const BECAUSE_WORDS: Readonly<Record<CallListRow['because'], string>> = {
   'address-refused': 'address does not take mail',
 };
 
-export function callLine({ name, phone, pond, because, detail }: CallListRow): CallLine {
+export function callLine({ name, phone, pond, because, detail }: CallListRow, due: readonly CareTaskView[]): CallLine {
+  const titles = due
+    .filter(({ task }) => task.pondId === pond.id && !task.routineLine)
+    .filter(({ isLate }) => !isLate)
+    .map(({ rule }) => rule.title);
   return {
     name,
     phone: phone === '' ? 'no phone number' : phone,
     pondName: pond.name,
     pondHref: `/ponds/${pond.id}`,
+    toTell: titles.length === 0 ? 'nothing this week' : titles.join(', '),
     because: BECAUSE_WORDS[because],
     detail,
   };

@@ -83,10 +83,10 @@ function table(rows: readonly MessageLine[]): JSX.Element {
         <thead>
           <tr>
             <th scope="col">Mail</th>
+            <th scope="col">State</th>
             <th scope="col">To</th>
             <th scope="col">Kind</th>
             <th scope="col">Written</th>
-            <th scope="col">State</th>
           </tr>
         </thead>
         <tbody>
@@ -98,16 +98,6 @@ function table(rows: readonly MessageLine[]): JSX.Element {
                 </a>
               </th>
               <td>
-                <span safe>{mail.toName}</span>
-                <small class="q" safe>
-                  {mail.toAddress}
-                </small>
-              </td>
-              <td safe>{mail.kind}</td>
-              <td class="num" safe>
-                {mail.when}
-              </td>
-              <td>
                 <span class={mail.needsAction ? 'look' : undefined} safe>
                   {mail.needsAction ? `▲ ${mail.state}` : mail.state}
                 </span>
@@ -118,6 +108,16 @@ function table(rows: readonly MessageLine[]): JSX.Element {
                     {mail.detail}
                   </small>
                 )}
+              </td>
+              <td>
+                <span safe>{mail.toName}</span>
+                <small class="q" safe>
+                  {mail.toAddress}
+                </small>
+              </td>
+              <td safe>{mail.kind}</td>
+              <td class="num" safe>
+                {mail.when}
               </td>
             </tr>
           ))}
@@ -180,7 +180,8 @@ export function callListPage(actor: Actor, rows: readonly CallLine[]): string {
                   <th scope="col">Homeowner</th>
                   <th scope="col">Phone</th>
                   <th scope="col">Pond</th>
-                  <th scope="col">Why</th>
+                  <th scope="col">To be told this week</th>
+                  <th scope="col">Why by phone</th>
                 </tr>
               </thead>
               <tbody>
@@ -197,6 +198,7 @@ export function callListPage(actor: Actor, rows: readonly CallLine[]): string {
                         {row.pondName}
                       </a>
                     </td>
+                    <td safe>{row.toTell}</td>
                     <td>
                       <span safe>{row.because}</span>
                       {row.detail === '' ? (

@@ -12,8 +12,12 @@ export function visitListPage(actor: Actor, model: VisitListModel): string {
         <div class="head">
           <div>
             <p class="crumb">
-              <a href={model.before}>Week before</a> <span safe>{model.week}</span> <a href={model.after}>Week after</a>
-              {model.thisWeek === null ? '' : <> </>}
+              <a href={model.before}>Week before</a>
+              {'\u00a0 '}
+              <span safe>{model.week}</span>
+              {'\u00a0 '}
+              <a href={model.after}>Week after</a>
+              {model.thisWeek === null ? '' : '\u00a0 '}
               {model.thisWeek === null ? '' : <a href={model.thisWeek}>This week</a>}
             </p>
             <h1>Visits</h1>

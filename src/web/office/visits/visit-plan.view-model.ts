@@ -66,10 +66,12 @@ export function visitPlanModel(plan: {
   const pages = Math.max(1, Math.ceil(proposals.length / PONDS_PER_PAGE));
   const page = Math.min(Math.max(plan.page, 1), pages);
   const shown = proposals.slice((page - 1) * PONDS_PER_PAGE, page * PONDS_PER_PAGE);
-  const ponds = shown.map((proposal) => pondModel(proposal, typed));
   return {
     sentence: sentenceOf(proposals, onePond?.name ?? null),
-    ponds: onePond === null ? ponds : [withFreeVisit(onePond, ponds[0] ?? null, plan.today, typed)],
+    ponds:
+      onePond === null
+        ? shown.map((proposal) => pondModel(proposal, typed))
+        : [onePondModel(onePond, proposals[0] ?? null, plan.today, typed)],
     people: peopleOptions(plan.people),
     today: isoDateOf(plan.today),
     onePond,
@@ -129,31 +131,18 @@ function formOf(proposal: PondProposal, visit: ProposedVisit, index: number, typ
   const { today, pond } = proposal;
   const { earliest, latest } = visit.dueWindow;
   const key = `${pond.id}:${visit.taskIds[0] ?? index}`;
-  const again = typed?.key === key ? typed : null;
-  const fields = again?.fields ?? {};
-  const taken = again ? (fields.task ?? '').split(',') : visit.taskIds;
+  const plain = plainForm(key, today, typed);
+  const isTyped = typed?.key === key;
+  const taken = isTyped ? (typed.fields.task ?? '').split(',') : visit.taskIds;
   const people = visit.people === 2 ? ', two people' : '';
   const skills = visit.skills.length > 0 ? `, needs: ${visit.skills.join(', ')}` : '';
   const when = earliest === latest ? weekdayDate(earliest) : `any day ${dateRange(earliest, latest, today)}`;
   return {
-    key,
+    ...plain,
+    plannedOn: isTyped ? plain.plannedOn : isoDateOf(suggestedDay(earliest, latest, today)),
     title: when.charAt(0).toUpperCase() + when.slice(1),
     sentence: `${showMinutes(visit.minutes)} with ${SET_UP_MINUTES} min to arrive, test and leave${people}${skills}.`,
-    tasks: visit.tasks.map(({ task, rule, isLate }) => ({
-      id: task.id,
-      title: rule.title,
-      window: isLate
-        ? `late since ${weekdayDate(civilDay(task.latestOn))}`
-        : dateRange(civilDay(task.earliestOn), civilDay(task.latestOn), today),
-      isLate,
-      isTaken: taken.includes(task.id),
-    })),
-    plannedOn: fields.plannedOn ?? isoDateOf(suggestedDay(earliest, latest, today)),
-    fromTime: fields.fromTime ?? '',
-    toTime: fields.toTime ?? '',
-    technicianId: fields.technicianId ?? '',
-    note: fields.note ?? '',
-    faults: again?.faults ?? {},
+    tasks: visit.tasks.map((care) => planTask(care, taken, today)),
   };
 }
 
@@ -166,20 +155,48 @@ export function suggestedDay(earliest: CivilDay, latest: CivilDay, today: CivilD
   return Math.max(latest, today) as CivilDay;
 }
 
-/** One pond may also be visited without a task: somebody was asked to come and look. */
-function withFreeVisit(
+/**
+ * One pond may also be visited without a task: somebody was asked to come and look. A form that was typed for a proposal
+ * which is not made any more comes back as it was, in front.
+ */
+function onePondModel(
   pond: { id: string; name: string; town: string },
-  model: PlannedPondModel | null,
+  proposal: PondProposal | null,
   today: CivilDay,
   typed: TypedPlan | undefined,
 ): PlannedPondModel {
-  const key = `${pond.id}:free`;
+  const model = proposal === null ? null : pondModel(proposal, typed);
+  const free = plainForm(`${pond.id}:free`, today, typed);
+  const forms = [
+    ...(model?.forms ?? []),
+    {
+      ...free,
+      title: 'A visit without a task',
+      sentence: `Somebody comes, looks and tests: ${SET_UP_MINUTES} min.`,
+    },
+  ];
+  if (typed && !forms.some((form) => form.key === typed.key)) forms.unshift(formAsTyped(typed, proposal, today));
+  return { id: pond.id, name: pond.name, town: pond.town, proof: model?.proof ?? '', forms };
+}
+
+function formAsTyped(typed: TypedPlan, proposal: PondProposal | null, today: CivilDay): PlanForm {
+  const taken = (typed.fields.task ?? '').split(',');
+  const waiting = proposal?.visits.flatMap((visit) => visit.tasks) ?? [];
+  return {
+    ...plainForm(typed.key, today, typed),
+    title: 'As you had it',
+    sentence: 'What is due here was put together anew meanwhile.',
+    tasks: waiting.map((care) => planTask(care, taken, today)),
+  };
+}
+
+function plainForm(key: string, today: CivilDay, typed: TypedPlan | undefined): PlanForm {
   const again = typed?.key === key ? typed : null;
   const fields = again?.fields ?? {};
-  const free: PlanForm = {
+  return {
     key,
-    title: 'A visit without a task',
-    sentence: `Somebody comes, looks and tests: ${SET_UP_MINUTES} min.`,
+    title: '',
+    sentence: '',
     tasks: [],
     plannedOn: fields.plannedOn ?? isoDateOf(addDays(today, 1)),
     fromTime: fields.fromTime ?? '',
@@ -188,11 +205,15 @@ function withFreeVisit(
     note: fields.note ?? '',
     faults: again?.faults ?? {},
   };
-  return {
-    id: pond.id,
-    name: pond.name,
-    town: pond.town,
-    proof: model?.proof ?? '',
-    forms: [...(model?.forms ?? []), free],
-  };
+}
+
+function planTask(
+  { task, rule, isLate }: ProposedVisit['tasks'][number],
+  taken: readonly string[],
+  today: CivilDay,
+): PlanForm['tasks'][number] {
+  const window = isLate
+    ? `late since ${weekdayDate(civilDay(task.latestOn))}`
+    : dateRange(civilDay(task.earliestOn), civilDay(task.latestOn), today);
+  return { id: task.id, title: rule.title, window, isLate, isTaken: taken.includes(task.id) };
 }

@@ -14,7 +14,7 @@ export function visitPlanPage(actor: Actor, model: VisitPlanModel): string {
           <div>
             <p class="crumb">
               <a href="/visits">Visits</a>
-              {model.onePond === null ? '' : <> </>}
+              {model.onePond === null ? '' : '\u00a0 '}
               {model.onePond === null ? (
                 ''
               ) : (
@@ -120,22 +120,22 @@ function visitForm(actor: Actor, model: VisitPlanModel, pond: PlannedPondModel, 
           </span>
           {fault(faults.technicianId)}
         </div>
-        <div class="f wide">
+        <div class="f for-technician">
           <label for={id('note')}>For the technician</label>
           <span class="inp">
             <input id={id('note')} name="note" value={form.note} maxlength="4000" autocomplete="off" />
           </span>
           {fault(faults.note)}
         </div>
+        <p class="plan-acts">
+          <button type="submit" class="btn" name="then" value="plan">
+            Plan it
+          </button>
+          <button type="submit" class="btn" name="then" value="publish">
+            Plan and publish
+          </button>
+        </p>
       </div>
-      <p class="plan-acts">
-        <button type="submit" class="btn" name="then" value="plan">
-          Plan it
-        </button>
-        <button type="submit" class="btn" name="then" value="publish">
-          Plan and publish
-        </button>
-      </p>
     </form>
   );
 }

@@ -162,7 +162,7 @@ function factsOf({ visit, pond }: VisitHistory, today: CivilDay): { term: string
   const due = dateRange(civilDay(visit.dueEarliestOn), civilDay(visit.dueLatestOn), today);
   const facts = [
     ['Work', showMinutes(visit.minutes)],
-    ['Any day that meets every window', due],
+    ['Meets every window', due],
     ['Published', at(visit.publishedAt)],
     ['On the way', at(visit.onTheWayAt)],
     ['Arrived', at(visit.arrivedAt)],

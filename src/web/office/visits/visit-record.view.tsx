@@ -15,7 +15,8 @@ export function visitRecordPage(actor: Actor, model: VisitRecordModel, did: stri
         <div class="head">
           <div>
             <p class="crumb">
-              <a href="/visits">Visits</a>{' '}
+              <a href="/visits">Visits</a>
+              {'\u00a0 '}
               <a href={`/ponds/${model.pond.id}`} safe>
                 {model.pond.name}
               </a>

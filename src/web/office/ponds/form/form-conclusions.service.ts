@@ -8,8 +8,9 @@ import type { PondInput } from '../../../../ponds/index.js';
 import type { Option } from '../../../forms/fields.js';
 import { firstYearModel } from './first-year.view-model.js';
 import { formUnit, readNumber } from './form-units.js';
+import type { TypedPond } from './form-values.js';
 import { type PondFormModel, saidLines } from './pond-form.view-model.js';
-import type { ReadPond, TypedPond } from './typed-pond.js';
+import type { ReadPond } from './typed-pond.js';
 import { whereLine } from './where-line.js';
 
 const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;

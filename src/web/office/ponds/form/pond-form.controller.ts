@@ -18,6 +18,7 @@ import { CurrentActor, Roles } from '../../../shell/access.js';
 import { firstYear } from './first-year.view.js';
 import { FormConclusionsService, isUuid } from './form-conclusions.service.js';
 import { readNumber } from './form-units.js';
+import type { ShownPond, TypedPond } from './form-values.js';
 import { saidText } from './form-water.view.js';
 import { pondFormPage } from './pond-form.view.js';
 import {
@@ -28,8 +29,8 @@ import {
   formRows,
   type PondFormModel,
 } from './pond-form.view-model.js';
-import { type ShownPond, shownPond } from './shown-pond.js';
-import { type ReadPond, readTypedPond, type TypedPond } from './typed-pond.js';
+import { shownPond } from './shown-pond.js';
+import { type ReadPond, readTypedPond } from './typed-pond.js';
 
 /** New ponds and edits: one form, its conclusions while somebody types, and the year it would give. */
 @Controller('ponds')

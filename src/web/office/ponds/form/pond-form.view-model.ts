@@ -13,9 +13,10 @@ import {
 import { fieldId, type Option } from '../../../forms/fields.js';
 import type { FormFaults } from '../../../forms/form-faults.js';
 import type { FirstYear, FirstYearMissing } from './first-year.view.js';
+import type { ShownPond, TypedPond } from './form-values.js';
 import { type SaidLine, saidOfStock, saidOfTap, saidOfTurnover, saidOfWater } from './said-lines.js';
-import { type ShownPond, shownPond } from './shown-pond.js';
-import { type ReadPond, rowNumbers, type TypedPond, typedParts } from './typed-pond.js';
+import { shownPond } from './shown-pond.js';
+import { type ReadPond, rowNumbers, typedParts } from './typed-pond.js';
 
 export interface SaidLines {
   readonly where: SaidLine | null;

@@ -1,13 +1,7 @@
 import type { UnitSystem } from '../../../../core/units/show.js';
 import type { PondInputTyped } from '../../../../ponds/index.js';
 import { type Measure, shownInField } from './form-units.js';
-import type { TypedPond } from './typed-pond.js';
-
-/** A record as its form shows it, with the stored value behind every number that is shown. */
-export interface ShownPond {
-  readonly typed: TypedPond;
-  readonly stored: Readonly<Record<string, number>>;
-}
+import type { ShownPond } from './form-values.js';
 
 /** Fills the form from a record: the opposite of `readTypedPond`. */
 export function shownPond(input: PondInputTyped, units: UnitSystem): ShownPond {

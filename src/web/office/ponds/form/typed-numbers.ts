@@ -1,7 +1,6 @@
 import type { UnitSystem } from '../../../../core/units/show.js';
 import { formUnit, type Measure, readNumber } from './form-units.js';
-import type { ShownPond } from './shown-pond.js';
-import type { TypedPond } from './typed-pond.js';
+import type { ShownPond, TypedPond } from './form-values.js';
 
 /** The numbers of a form in stored units. What cannot be read is collected as a fault of its field. */
 export class TypedNumbers {

@@ -2,7 +2,7 @@ import type { z } from 'zod';
 import type { UnitSystem } from '../../../../core/units/show.js';
 import type { FormFaults } from '../../../forms/form-faults.js';
 import { formUnit, type Measure, readNumber, shownInField } from './form-units.js';
-import type { TypedPond } from './typed-pond.js';
+import type { TypedPond } from './form-values.js';
 
 interface Rows {
   readonly equipment: readonly number[];

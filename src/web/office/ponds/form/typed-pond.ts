@@ -2,12 +2,9 @@ import type { UnitSystem } from '../../../../core/units/show.js';
 import type { PondInput, PondInputTyped } from '../../../../ponds/index.js';
 import { PondInputSchema } from '../../../../ponds/index.js';
 import type { FormFaults } from '../../../forms/form-faults.js';
-import type { ShownPond } from './shown-pond.js';
+import type { ShownPond, TypedPond } from './form-values.js';
 import { TypedNumbers } from './typed-numbers.js';
 import { faultsOfIssues } from './typed-pond-faults.js';
-
-/** The form's fields as typed, by name. Rows carry their number: `stock.0.length`. */
-export type TypedPond = Readonly<Record<string, string>>;
 
 export interface ReadPond {
   /** Null when something cannot be used. */

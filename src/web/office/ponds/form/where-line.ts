@@ -1,7 +1,8 @@
 import type { CarePreview } from '../../../../care-calendar/index.js';
 import type { SiteClimate } from '../../../../core/climate/station.js';
-import { addDays } from '../../../../core/units/civil-day.js';
+import { addDays, type CivilDay } from '../../../../core/units/civil-day.js';
 import { showTemperature, type UnitSystem } from '../../../../core/units/show.js';
+import type { FeedSpan } from '../../../charts/chart-figures.js';
 import { iceRuns } from '../../../charts/forecast-geometry.js';
 import { longDate } from '../../../charts/show-date.js';
 import { dailyWater, feedSpans } from '../year.view-model.js';
@@ -33,9 +34,19 @@ function winterWords({ plan, outlook }: CarePreview, units: UnitSystem): string 
   const cold = feedSpans(outlook, today, true).filter(({ kind }) => kind === 'none');
   const ice = iceRuns(dailyWater(outlook), today, addDays(today, YEAR_DAYS)).length > 0;
   const limit = showTemperature(10, units);
-  const first = cold[0];
-  const last = cold.at(-1);
-  if (!first || !last) return `The water is likely to stay above ${limit} all year.`;
+  if (cold.length === 0) return `The water is likely to stay above ${limit} all year.`;
   const iceWords = ice ? 'Ice is likely.' : 'Lasting ice is not likely.';
-  return `The water is likely below ${limit} from ${longDate(first.from)} to ${longDate(last.until)}. ${iceWords}`;
+  return `The water is likely below ${limit} ${coldWords(cold, today)}. ${iceWords}`;
+}
+
+/** The year begins today, which may lie in the middle of the cold. */
+function coldWords(cold: readonly FeedSpan[], today: CivilDay): string {
+  const [first, ...later] = cold as [FeedSpan, ...FeedSpan[]];
+  if (first.until - first.from >= YEAR_DAYS - 1) return 'all year';
+  const words =
+    first.from === today
+      ? `until ${longDate(first.until)}`
+      : `from ${longDate(first.from)} to ${longDate(first.until)}`;
+  const again = later.at(-1);
+  return again ? `${words}, and again from ${longDate(again.from)}` : words;
 }
