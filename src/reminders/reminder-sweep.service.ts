@@ -117,7 +117,8 @@ export class ReminderSweep {
     options: SweepOptions,
     tally: Tally,
   ): Promise<void> {
-    const isMissed = now.diff(moment.at, 'hours').hours > ON_TIME_HOURS;
+    // As of another time, when a task came into the calendar says nothing.
+    const isMissed = options.asOf === undefined && now.diff(moment.at, 'hours').hours > ON_TIME_HOURS;
     const days = {
       today: civilDayIn(now, homeowner.wish.timeZone),
       digestOn: moment.on,

@@ -30,12 +30,11 @@ export function requireUsableClosing(closing: CloseVisit): void {
     if (task.outcome === 'partly') requireShare(`${field}/doneShare`, task.doneShare);
     requireLength(`${field}/remark`, task.remark, LONGEST_REMARK);
     for (const [name, value] of Object.entries(task.actuals)) {
-      const range = ACTUAL_RANGES[name];
-      if (!range) {
+      if (!Object.hasOwn(ACTUAL_RANGES, name)) {
         const known = Object.keys(ACTUAL_RANGES).join(', ');
         throw new InvalidValueError(`${field}/actuals/${name}`, value, `Known actual figures are ${known}.`);
       }
-      requireWithin(`${field}/actuals/${name}`, value, range);
+      requireWithin(`${field}/actuals/${name}`, value, ACTUAL_RANGES[name as keyof typeof ACTUAL_RANGES]);
     }
   });
   closing.readings.forEach((reading, i) => {

@@ -1,9 +1,9 @@
+export type { ClosingAnswer } from './closing-answer.js';
 export { uuidOf } from './closing-identity.js';
 export type { CloseVisit, ClosingFlag, ClosingRecord, TaskOutcome } from './closing-record.js';
 export { ACTUAL_RANGES, plannedActuals } from './task-actuals.js';
 export { VisitEntity, type VisitState } from './visit.entity.js';
 export { VisitClosingEntity } from './visit-closing.entity.js';
-export type { ClosingAnswer } from './visit-closings.js';
 export { type BrokenWindow, brokenWindows, type VisitTimes } from './visit-days.js';
 export type { VisitListQuery } from './visit-list.js';
 export { VisitNews, type VisitNewsItems, type VisitNewsKind, type VisitNewsListener } from './visit-news.js';

@@ -17,11 +17,11 @@ export function plannedActuals(planned: Pick<PlannedTask, 'quantities'>): Record
 }
 
 /** Ranges of what a technician may type. */
-export const ACTUAL_RANGES: Readonly<Record<string, { readonly min: number; readonly max: number }>> = {
+export const ACTUAL_RANGES = {
   lampHours: { min: 0, max: 50_000 },
   mediaShareRinsed: { min: 0, max: 1 },
   changedL: { min: 0, max: 10_000_000 },
-};
+} as const;
 
 export function actualsOf(planned: Pick<PlannedTask, 'quantities'>, typed: Actuals): Record<string, number> {
   return { ...plannedActuals(planned), ...typed };

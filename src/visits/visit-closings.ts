@@ -8,9 +8,10 @@ import { Database } from '../database/index.js';
 import { Clock, civilDayIn, instantFrom } from '../platform/clock.js';
 import { newId, type TaskId, type VisitId } from '../platform/ids.js';
 import { PondsService, ReadingsService } from '../ponds/index.js';
+import { answerOf, type ClosingAnswer, flagsOf, type IncomingClosing, recordOf } from './closing-answer.js';
 import { believableInstant, requireUsableClosing } from './closing-checks.js';
 import { closingText, idOfChangedClosing } from './closing-identity.js';
-import type { CloseVisit, ClosingFlag, ClosingRecord } from './closing-record.js';
+import type { CloseVisit, ClosingFlag } from './closing-record.js';
 import { actualsOf } from './task-actuals.js';
 import type { VisitEntity } from './visit.entity.js';
 import { VisitCareTasks } from './visit-care-tasks.js';
@@ -20,30 +21,6 @@ import { VisitRecords } from './visit-records.js';
 import { requireStep } from './visit-states.js';
 import { VisitTaskEntity } from './visit-task.entity.js';
 import { ClosingIdTakenError } from './visits.errors.js';
-
-/** What became of a closing. The same closing sent again gets the same answer. */
-export interface ClosingAnswer {
-  readonly visitId: VisitId;
-  /** The id under which it is kept. */
-  readonly closingId: string;
-  readonly closingVersion: number;
-  /** `amended`: the visit was closed already, and this closing is kept beside the first. */
-  readonly outcome: 'closed' | 'amended';
-  readonly flags: readonly ClosingFlag[];
-  readonly closedAt: string;
-  readonly receivedAt: string;
-}
-
-/** A closing on its way through the unit of work that keeps it. */
-interface Incoming {
-  readonly actor: Actor;
-  readonly visit: VisitEntity;
-  readonly closing: CloseVisit;
-  /** Civil date of the closing in the pond's zone. */
-  readonly on: string;
-  readonly closedAt: string;
-  readonly receivedAt: string;
-}
 
 const LONGEST_REASON = 500;
 
@@ -138,7 +115,7 @@ export class VisitClosings {
     const { at: closedAt, isBelieved } = believableInstant(closing.closedAt, { notBefore, receivedAt });
     const pond = await this.ponds.pond(companyId, visit.pondId);
     const on = isoDateOf(civilDayIn(instantFrom(closedAt), pond.timeZone));
-    const incoming: Incoming = { actor, visit, closing, on, closedAt, receivedAt };
+    const incoming: IncomingClosing = { actor, visit, closing, on, closedAt, receivedAt };
 
     const tasks = await this.tasksSpokenOf(incoming);
     const flags = [...flagsOf(incoming, isBelieved), ...(tasks.hasTakenOff ? ['task-taken-off' as const] : [])];
@@ -152,7 +129,7 @@ export class VisitClosings {
     return answerOf(row);
   }
 
-  private async complete({ visit, actor, closedAt }: Incoming, row: VisitClosingEntity): Promise<void> {
+  private async complete({ visit, actor, closedAt }: IncomingClosing, row: VisitClosingEntity): Promise<void> {
     const { companyId, pondId, id: visitId } = visit;
     await this.records.change(visit, { state: 'COMPLETED', closedAt });
     await this.news.tell('visit-closed', {
@@ -166,14 +143,14 @@ export class VisitClosings {
     });
   }
 
-  private async amend({ visit }: Incoming, row: VisitClosingEntity): Promise<void> {
+  private async amend({ visit }: IncomingClosing, row: VisitClosingEntity): Promise<void> {
     await this.records.change(visit, {});
     const { companyId, pondId, id: visitId } = visit;
     const { id: closingId, closingVersion } = row;
     await this.news.tell('visit-amended', { companyId, pondId, visitId, closingId, closingVersion });
   }
 
-  private async tasksSpokenOf({ visit, closing }: Incoming) {
+  private async tasksSpokenOf({ visit, closing }: IncomingClosing) {
     const ids = closing.tasks.map((task) => task.careTaskId);
     const tasks = await this.careTasks.byIds(visit.companyId, ids);
     const ofPond = tasks.filter(({ task }) => task.pondId === visit.pondId);
@@ -190,7 +167,7 @@ export class VisitClosings {
     return { byId, hasTakenOff: ids.some((id) => !onVisit.has(id)) };
   }
 
-  private async insertClosing(incoming: Incoming, flags: readonly ClosingFlag[]): Promise<VisitClosingEntity> {
+  private async insertClosing(incoming: IncomingClosing, flags: readonly ClosingFlag[]): Promise<VisitClosingEntity> {
     const { actor, visit, closing, closedAt, receivedAt } = incoming;
     const store = this.database.company(visit.companyId);
     const earlier = await store.find(VisitClosingEntity, { where: { visitId: visit.id }, select: { id: true } });
@@ -213,7 +190,7 @@ export class VisitClosings {
   }
 
   /** Answers whether any of them was new. */
-  private async keepReadings({ actor, visit, closing, receivedAt }: Incoming): Promise<boolean> {
+  private async keepReadings({ actor, visit, closing, receivedAt }: IncomingClosing): Promise<boolean> {
     const between = { notBefore: visit.createdAt, receivedAt };
     const readings = closing.readings.map(({ id, quantity, value, takenAt }) => {
       const { at } = believableInstant(takenAt, between);
@@ -227,7 +204,7 @@ export class VisitClosings {
    * What was done is finished in the calendar, the rest is free again. The first word counts: nothing done is undone.
    * Answers whether a task was finished.
    */
-  private async keepOutcomes(incoming: Incoming, byId: ReadonlyMap<TaskId, CareTaskView>): Promise<boolean> {
+  private async keepOutcomes(incoming: IncomingClosing, byId: ReadonlyMap<TaskId, CareTaskView>): Promise<boolean> {
     const { visit, closing, on, actor } = incoming;
     const { companyId } = visit;
     const standing = await this.records.tasksOf(companyId, visit.id);
@@ -277,39 +254,4 @@ export class VisitClosings {
       throw error;
     }
   }
-}
-
-function flagsOf({ visit, actor }: Incoming, isClockBelieved: boolean): ClosingFlag[] {
-  const flags: ClosingFlag[] = [];
-  if (visit.state === 'COMPLETED') flags.push('amendment');
-  if (visit.state === 'CANCELLED') flags.push('after-cancel');
-  if (visit.technicianId !== actor.personId) flags.push('other-person');
-  if (!isClockBelieved) flags.push('clock-wrong');
-  return flags;
-}
-
-/** The record without anything that may have come along with it. */
-function recordOf(closing: CloseVisit, flags: readonly ClosingFlag[]): ClosingRecord {
-  return {
-    note: closing.note,
-    homeownerPresent: closing.homeownerPresent,
-    tasks: closing.tasks.map(({ careTaskId, outcome, doneShare, remark, actuals }) => {
-      return { careTaskId, outcome, doneShare: outcome === 'partly' ? doneShare : null, remark, actuals };
-    }),
-    readings: closing.readings.map(({ id, quantity, value, takenAt }) => ({ id, quantity, value, takenAt })),
-    flags,
-  };
-}
-
-function answerOf(row: VisitClosingEntity): ClosingAnswer {
-  const flags = row.record.flags ?? [];
-  return {
-    visitId: row.visitId,
-    closingId: row.id,
-    closingVersion: row.closingVersion,
-    outcome: flags.includes('amendment') ? 'amended' : 'closed',
-    flags,
-    closedAt: row.closedAt,
-    receivedAt: row.receivedAt,
-  };
 }

@@ -1,9 +1,10 @@
 import { Injectable } from '@nestjs/common';
 import type { Actor } from '../accounts/index.js';
 import type { CompanyId, PersonId, PondId, TaskId, VisitId } from '../platform/ids.js';
+import type { ClosingAnswer } from './closing-answer.js';
 import type { CloseVisit } from './closing-record.js';
 import type { VisitEntity, VisitState } from './visit.entity.js';
-import { type ClosingAnswer, VisitClosings } from './visit-closings.js';
+import { VisitClosings } from './visit-closings.js';
 import type { VisitTimes } from './visit-days.js';
 import type { VisitListQuery } from './visit-list.js';
 import { type NewVisit, type PlannedVisit, VisitPlanning } from './visit-planning.js';

@@ -11,6 +11,7 @@ import { SessionApiController } from './api/session-api.controller.js';
 import { HOMEOWNER_CONTROLLERS, HOMEOWNER_PROVIDERS } from './homeowner/index.js';
 import { MESSAGES_CONTROLLERS } from './office/messages/index.js';
 import { OFFICE_CONTROLLERS, OFFICE_PROVIDERS } from './office/office-pages.js';
+import { VISIT_CONTROLLERS } from './office/visits/index.js';
 import { AccessGuard } from './shell/access.guard.js';
 import { DomainErrorFilter } from './shell/domain-error.filter.js';
 import { FormTokenGuard } from './shell/form-token.guard.js';
@@ -29,6 +30,7 @@ import { TECHNICIAN_CONTROLLERS, TECHNICIAN_PROVIDERS } from './technician/index
     FirstAccountController,
     ...HOMEOWNER_CONTROLLERS,
     ...MESSAGES_CONTROLLERS,
+    ...VISIT_CONTROLLERS,
     ...TECHNICIAN_CONTROLLERS,
     PondsApiController,
     SessionApiController,

@@ -399,6 +399,13 @@ describe('a closing that cannot be kept', () => {
     expect(await everything(visitId, pondId)).toEqual(before);
   });
 
+  it.each(['constructor', 'volume'])('is refused for the actual figure %s, which nobody knows', async (name) => {
+    const { visitId, taken } = await aRound();
+    const [said] = aClosing(taken).tasks;
+    const tasks = [{ ...said!, actuals: { [name]: 1 } }];
+    await expect(close(visitId, aClosing([], { tasks }))).rejects.toThrow(/Known actual figures are lampHours/);
+  });
+
   it.each([0, 1, 1.5, Number.NaN, null])('is refused for a done share of %s', async (doneShare) => {
     const { visitId, taken } = await aRound();
     const tasks = [{ careTaskId: taken[0]!.task.id, outcome: 'partly' as const, doneShare, remark: '', actuals: {} }];

@@ -41,9 +41,18 @@ const RULES = loadCareRules('config').filter(({ id }) =>
   ].includes(id),
 );
 
+export interface StackOptions {
+  readonly at?: string;
+  readonly imports?: ModuleMetadata['imports'];
+  /** Instead of an SQLite file of its own; closed with the stack. */
+  readonly database?: Database;
+}
+
 /** Everything up to visits with real care rules, on a database file of its own; more modules where asked. Close it. */
-export async function visitStack(given: { at?: string; imports?: ModuleMetadata['imports'] } = {}) {
-  const temporary = await temporaryDatabase();
+export async function visitStack(given: StackOptions = {}) {
+  const temporary = given.database
+    ? { database: given.database, close: () => given.database?.close() }
+    : await temporaryDatabase();
   const { database } = temporary;
   const clock = FixedClock.at(given.at ?? '2026-05-15T15:00:00Z');
   const values = [

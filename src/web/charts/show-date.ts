@@ -54,11 +54,17 @@ export function longWeekdayDate(day: CivilDay): string {
   return `${LONG_WEEKDAYS[((day % 7) + 7) % 7]} ${longDate(day)}`;
 }
 
-/** `6–16 Oct`, or `21 Oct – 1 Nov`; the year stands there only where it is not the one of `today`. */
+/** Dates further off than this carry their year. [days] */
+const PLAIN_BACK_DAYS = 180;
+const PLAIN_AHEAD_DAYS = 364;
+
+/** `6–16 Oct`, or `21 Oct – 1 Nov`; a year stands only with a date that could be taken for that of another. */
 export function dateRange(from: CivilDay, until: CivilDay, today: CivilDay): string {
-  const year = yearOf(until) > yearOf(today) + 1 || yearOf(until) < yearOf(today) ? ` ${yearOf(until)}` : '';
-  if (from === until) return `${shortDate(from)}${year}`;
-  if (monthOf(from) === monthOf(until) && yearOf(from) === yearOf(until))
-    return `${dayOfMonth(from)}–${shortDate(until)}${year}`;
-  return `${shortDate(from)} – ${shortDate(until)}${year}`;
+  const isPlain = (day: CivilDay) => day >= today - PLAIN_BACK_DAYS && day <= today + PLAIN_AHEAD_DAYS;
+  const dated = (day: CivilDay) => (isPlain(day) ? shortDate(day) : `${shortDate(day)} ${yearOf(day)}`);
+  if (from === until) return dated(from);
+  const isOneMonth = monthOf(from) === monthOf(until) && yearOf(from) === yearOf(until);
+  if (isOneMonth && isPlain(from) === isPlain(until)) return `${dayOfMonth(from)}–${dated(until)}`;
+  const isSaidOnce = yearOf(from) === yearOf(until) && !isPlain(until);
+  return `${isSaidOnce ? shortDate(from) : dated(from)} – ${dated(until)}`;
 }

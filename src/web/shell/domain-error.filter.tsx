@@ -33,7 +33,7 @@ export class DomainErrorFilter implements ExceptionFilter {
     const response = host.switchToHttp().getResponse<Response>();
     const answer = this.answerTo(error);
     const reference = newId();
-    if (answer.status >= 500) this.logger.error({ reference, path: request.path, error });
+    if (answer.status >= 500) this.logger.error({ reference, path: withoutToken(request.path), error });
     if (response.headersSent) return;
 
     const retryAfterS = (error as { retryAfterS?: number }).retryAfterS;
@@ -46,19 +46,17 @@ export class DomainErrorFilter implements ExceptionFilter {
     response.status(answer.status);
     if (wantsPage) response.type('html').send(errorPage(answer, request, reference));
     else {
-      response
-        .type('application/problem+json')
-        .send(
-          JSON.stringify({
-            type: 'about:blank',
-            status: answer.status,
-            title: answer.title,
-            detail: answer.detail,
-            ...(answer.code && { code: answer.code }),
-            ...(answer.errors && { errors: answer.errors }),
-            instance: `urn:uuid:${reference}`,
-          }),
-        );
+      response.type('application/problem+json').send(
+        JSON.stringify({
+          type: 'about:blank',
+          status: answer.status,
+          title: answer.title,
+          detail: answer.detail,
+          ...(answer.code && { code: answer.code }),
+          ...(answer.errors && { errors: answer.errors }),
+          instance: `urn:uuid:${reference}`,
+        }),
+      );
     }
   }
 
@@ -97,6 +95,11 @@ const TITLES: Readonly<Record<number, string>> = {
   422: 'This cannot be used as it is',
   429: 'Too many tries',
 };
+
+/** A signed link carries its token in the path: it is not for the log. */
+function withoutToken(path: string): string {
+  return path.replace(/^(\/l\/[^/]+\/).+/, '$1…');
+}
 
 function errorPage(answer: Answer, request: RequestWithActor, reference: string): string {
   return page({

@@ -133,7 +133,9 @@ function signOutForm(actor: Actor): JSX.Element {
   return (
     <form class="inline" method="post" action="/sign-out">
       {formToken(actor)}
-      <button class="linklike">Sign out</button>
+      <button type="submit" class="linklike">
+        Sign out
+      </button>
     </form>
   );
 }
@@ -158,7 +160,9 @@ function undoBar(undo: NonNullable<PageOptions['undo']>, token: string): JSX.Ele
           {Object.entries(undo.fields ?? {}).map(([name, value]) => (
             <input type="hidden" name={name} value={value} />
           ))}
-          <button class="btn">Undo</button>
+          <button type="submit" class="btn">
+            Undo
+          </button>
         </form>
       ) : (
         ''

@@ -1,4 +1,4 @@
-import { type CloseVisit, uuidOf } from '../../visits/index.js';
+import { ACTUAL_RANGES, type CloseVisit, uuidOf } from '../../visits/index.js';
 import type { FormFaults } from '../forms/form-faults.js';
 import type { ReadingField } from './reading-fields.js';
 import type { TaskCard } from './task-card.js';
@@ -61,10 +61,10 @@ function taskFromForm(typed: Typed, card: TaskCard, faults: Record<string, strin
     const text = of(field.name);
     if (text === '' || text === field.planned) continue;
     const value = numberOf(text) * field.perUnit;
-    const most = field.name === 'mediaShareRinsed' ? 1 : 10_000_000;
-    if (value >= 0 && value <= most) actuals[field.name] = value;
+    const { min, max } = ACTUAL_RANGES[field.name];
+    if (value >= min && value <= max) actuals[field.name] = value;
     else {
-      const range = `0 to ${most / field.perUnit} ${field.unit}`;
+      const range = `${min} to ${Math.round(max / field.perUnit)} ${field.unit}`;
       faults[taskField(card.taskId, field.name)] = `${field.label}: ${text} cannot be used. Write ${range}.`;
     }
   }

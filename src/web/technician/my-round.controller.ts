@@ -9,6 +9,7 @@ import { ReadingsService } from '../../ponds/index.js';
 import { VisitNotFoundError, type VisitReport, VisitsService } from '../../visits/index.js';
 import { type FormFaults, typedFields } from '../forms/form-faults.js';
 import { CurrentActor, Roles } from '../shell/access.js';
+import { closedPage } from './closed-visit.view.js';
 import { closingFromForm, type Typed } from './closing-form.js';
 import { myRoundPage } from './my-round.view.js';
 import { ROUND_AHEAD_DAYS, roundView } from './my-round.view-model.js';
@@ -16,7 +17,7 @@ import { PondSaidFor } from './pond-said-for.js';
 import { readingFields } from './reading-fields.js';
 import type { TaskCard } from './task-card.js';
 import { TaskCards } from './task-cards.js';
-import { closedPage, visitPage } from './visit-page.view.js';
+import { visitPage } from './visit-page.view.js';
 import { closedView, visitPageView } from './visit-page.view-model.js';
 
 /** The technician's pages. Open to the office too: in a small company the owner goes out as well. */

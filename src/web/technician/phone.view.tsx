@@ -3,6 +3,8 @@ import { formToken, htmlDocument } from '../shell/layout.js';
 
 type Children = JSX.Element | JSX.Element[] | string;
 
+export const BACK_TO_ROUND = { href: '/my-round', text: 'My round' } as const;
+
 /** The frame of a page beside a pond: one column, a bar on top, what is pressed at the bottom. */
 export function phonePage(parts: {
   readonly title: string;
@@ -67,5 +69,16 @@ export function cautionSign(): JSX.Element {
       <path class="o" d="M14 3L26 24.5H2z" />
       <path class="x" d="M14 10.5v6.5M14 21v.2" />
     </svg>
+  );
+}
+
+/** What is wrong with a field, under it. */
+export function fieldFault(sentence: string | undefined): JSX.Element {
+  return sentence === undefined ? (
+    ''
+  ) : (
+    <span class="err" safe>
+      {sentence}
+    </span>
   );
 }

@@ -84,10 +84,8 @@ function countOpen(): void {
   const boxes = [...document.querySelectorAll<HTMLInputElement>('.check input[type="checkbox"]')];
   if (boxes.length === 0) return;
   const open = boxes.filter((box) => !box.checked).length;
-  say(
-    'open-tasks',
-    open === 0 ? 'All tasks are ticked.' : `${open} of ${boxes.length} tasks ${open === 1 ? 'is' : 'are'} open.`,
-  );
+  const of = boxes.length === 1 ? '1 task' : `${open} of ${boxes.length} tasks`;
+  say('open-tasks', open === 0 ? 'Everything is ticked.' : `${of} ${open === 1 ? 'is' : 'are'} open.`);
 }
 
 async function send(form: HTMLFormElement): Promise<void> {

@@ -79,5 +79,6 @@ describe('dates in words', () => {
     expect(dateRange(civilDay('2026-10-06'), civilDay('2026-10-16'), today)).toBe('6–16 Oct');
     expect(dateRange(civilDay('2026-10-21'), civilDay('2026-11-01'), today)).toBe('21 Oct – 1 Nov');
     expect(dateRange(civilDay('2025-10-21'), civilDay('2025-11-01'), today)).toBe('21 Oct – 1 Nov 2025');
+    expect(dateRange(civilDay('2025-12-21'), civilDay('2026-12-20'), today)).toBe('21 Dec 2025 – 20 Dec');
   });
 });

@@ -42,7 +42,7 @@ describe('saidOfWater', () => {
   it('says that meter and shape agree, and which one doses use', () => {
     const line = saidOfWater({ method: 'metered', volumeL: 7700, shape } as WaterInput, 'metric');
     expect(line.tone).toBe('fact');
-    expect(line.text).toContain('The shape gives 8,000 L, 3.9 % more: they agree. Doses use the measured volume.');
+    expect(line.text).toContain('The shape gives 8,000 L, 4 % more: they agree. Doses use the measured volume.');
   });
 
   it('asks for a second look where they lie far apart', () => {

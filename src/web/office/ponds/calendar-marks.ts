@@ -17,14 +17,20 @@ export interface MarkSource {
   readonly latest: CivilDay;
 }
 
-/** Numbers tasks in the order of their days, from 1. One needs action from the day its window opens. */
+/** From its due day on, an urgent one as soon as its window opens. Standing lines of a season are never waited for. */
+function needsAction(planned: PlannedTask, earliest: CivilDay, due: CivilDay, today: CivilDay): boolean {
+  if (planned.consequence === 'urgent') return earliest <= today;
+  return !planned.routineLine && due <= today;
+}
+
+/** Numbers tasks in the order of their days, from 1. */
 export function numbered(tasks: readonly MarkSource[], today: CivilDay): NumberedTask[] {
   return [...tasks]
     .sort((a, b) => a.due - b.due || (a.planned.ruleId < b.planned.ruleId ? -1 : 1))
     .map(({ planned, title, earliest, due, latest }, index) => ({
       number: index + 1,
       doneBy: planned.doneBy,
-      needsAction: due <= today || (planned.consequence === 'urgent' && earliest <= today),
+      needsAction: needsAction(planned, earliest, due, today),
       title,
       earliest,
       due,

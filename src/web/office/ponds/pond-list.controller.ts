@@ -47,9 +47,16 @@ export class PondListController {
     response.setHeader('Content-Disposition', 'attachment; filename="ponds.csv"');
     for await (const piece of this.exporting.exportCsv(actor.companyId)) {
       // A slow reader must not pile the whole file up in memory.
-      if (!response.write(piece)) await new Promise((resolve) => response.once('drain', resolve));
+      if (!response.write(piece)) await drainedOrGone(response);
       if (response.destroyed) return;
     }
     response.end();
   }
+}
+
+function drainedOrGone(response: Response): Promise<void> {
+  return new Promise((resolve) => {
+    response.once('drain', resolve);
+    response.once('close', resolve);
+  });
 }

@@ -88,7 +88,7 @@ export function ruleCards(rules: readonly CareRule[]): RuleCard[] {
       source: rule.source,
       parameters: [...Object.entries(rule.parameters), ['time on site', rule.minutes] as const].map(
         ([name, parameter]) => ({
-          name: words(name),
+          name: parameterName(name),
           value: withUnit(parameter.value, parameter.unit),
           range: `${parameter.min} to ${withUnit(parameter.max, parameter.unit)}`,
           provenance: parameter.source ? `${parameter.provenance}: ${parameter.source}` : parameter.provenance,
@@ -141,6 +141,11 @@ function parameterWords(parameter: RuleParameter | undefined): string {
 
 function withUnit(value: number, unit: string): string {
   return unit === '' || unit === '-' ? String(value) : `${value.toLocaleString('en-US')} ${unit}`;
+}
+
+/** A number's name without the unit that stands with its value: `warmAboveC` is "warm above". */
+function parameterName(name: string): string {
+  return words(name.replace(/(C|Pct|Days)$/, ''));
 }
 
 /** `notLastingSeason`, `lamp-hours` and the like as plain words. */

@@ -72,7 +72,6 @@ function visitForm(actor: Actor, model: VisitPlanModel, pond: PlannedPondModel, 
       {formToken(actor)}
       <input type="hidden" name="pondId" value={pond.id} />
       <input type="hidden" name="key" value={form.key} />
-      {model.onePond === null ? '' : <input type="hidden" name="onePond" value="1" />}
       <h3 safe>{form.title}</h3>
       <p class="fine" safe>
         {form.sentence}

@@ -4,7 +4,7 @@ import { type CivilDay, civilDay } from '../../../core/units/civil-day.js';
 import { showMinutes } from '../../../core/units/show.js';
 import { instantFrom } from '../../../platform/clock.js';
 import { brokenWindows, mayTake, type VisitHistory } from '../../../visits/index.js';
-import { dateRange, fullDate, longWeekdayDate, shortDate } from '../../charts/show-date.js';
+import { dateRange, longWeekdayDate, shortDate } from '../../charts/show-date.js';
 import type { FormFaults } from '../../forms/form-faults.js';
 import { clockWords, toldWords } from '../../technician/clock-words.js';
 import type { ReadingField } from '../../technician/reading-fields.js';
@@ -226,9 +226,4 @@ function closingOf(closing: VisitHistory['closings'][number], history: VisitHist
         ? null
         : `Opened again by ${closing.reopenedByName ?? 'the office'}, ${at(closing.reopenedAt)}: ${closing.reopenedBecause ?? ''}`,
   };
-}
-
-/** "Fri 9 October 2026" for the foot of the print. */
-export function printedDay(plannedOn: string): string {
-  return fullDate(civilDay(plannedOn));
 }

@@ -178,7 +178,7 @@ function actionOf({ task, pondName }: CareTaskView): DecisionRow['action'] {
   if (task.visitId !== null)
     return { words: 'See the visit', href: `/visits/${task.visitId}`, name: `See the visit to ${pondName}` };
   if (task.doneBy === 'technician')
-    return { words: 'Plan a visit', href: `/visits/new?pond=${task.pondId}`, name: `Plan a visit to ${pondName}` };
+    return { words: 'Plan a visit', href: `/visits/plan?pond=${task.pondId}`, name: `Plan a visit to ${pondName}` };
   return {
     words: 'Open the task',
     href: `/ponds/${task.pondId}#task-${task.id}`,

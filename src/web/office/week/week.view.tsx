@@ -26,7 +26,7 @@ export function weekPage(actor: Actor, model: WeekModel): string {
             <a class="btn" href="/ponds/new">
               Add a pond
             </a>
-            <a class="btn first" href="/visits">
+            <a class="btn first" href="/visits/plan">
               Plan the visits
             </a>
           </div>

@@ -74,6 +74,22 @@ describe('planning on the page', () => {
     expect(answer.text).toMatch(new RegExp(`value="${web.technician.personId}" selected`));
   });
 
+  it('brings it back also when what is due was put together anew meanwhile', async () => {
+    const { pondId, tasks } = await web.pondWithTasks();
+    const [first] = tasks;
+    const answer = await web.post('/visits', {
+      pondId,
+      key: `${pondId}:${newId()}`,
+      task: first!.task.id,
+      plannedOn: '2026-05-01',
+      note: 'Bring the long hose.',
+    });
+    expect(answer.status).toBe(422);
+    expect(answer.text).toContain('As you had it');
+    expect(answer.text).toContain('Choose a day from 2026-05-15');
+    expect(answer.text).toContain('Bring the long hose.');
+  });
+
   it('says it when a visit could not be published because nobody goes', async () => {
     const { pondId } = await web.pondWithTasks();
     // biome-ignore lint/suspicious/noThenProperty: the name of the button that was pressed
@@ -143,7 +159,8 @@ describe('the list of visits', () => {
 
 describe('the record of a visit', () => {
   it('says whose window breaks when the visit is moved', async () => {
-    const { path, visit } = await planned();
+    const { path, visit, change } = await planned();
+    await web.calendar.hold(web.companyId, change.task.id, '2026-05-20');
     const answer = await web.post(`${path}/move`, { version: String(visit.version), plannedOn: '2026-06-18' });
     expect(answer.status).toBe(303);
     const { text } = await web.get(path);

@@ -61,7 +61,7 @@ export function saidOfWater(water: WaterInput, units: UnitSystem): SaidLine {
   }
   const shape = pondVolume(water.shape);
   const offPct = (100 * (shape.volumeL - stored.volumeL)) / stored.volumeL;
-  const words = `${methodWords(stored.volumeMethod)}. The shape gives ${showVolume(shape.volumeL, units)}, ${figures(Math.abs(offPct))} % ${offPct < 0 ? 'less' : 'more'}`;
+  const words = `${methodWords(stored.volumeMethod)}. The shape gives ${showVolume(shape.volumeL, units)}, ${Math.round(Math.abs(offPct))} % ${offPct < 0 ? 'less' : 'more'}`;
   if (Math.abs(offPct) <= 2 * shape.volumeSigmaPct)
     return fact(volume, `${words}: they agree. Doses use the measured volume.`);
   return act(volume, `${words}: they do not agree. Check the meter, its unit and the depths before anything is dosed.`);

@@ -1,4 +1,5 @@
 import { type CareTaskView, effectiveLatestOn } from '../../../../care-calendar/index.js';
+import type { PlannedTask } from '../../../../core/care/care-plan.js';
 import { taskWords } from '../../../../core/care/explain.js';
 import { type CivilDay, civilDay, isoDateOf, monthOf, yearOf } from '../../../../core/units/civil-day.js';
 import { showMinutes, type UnitSystem } from '../../../../core/units/show.js';
@@ -24,7 +25,7 @@ export interface CalendarEntry {
   readonly why: string;
   readonly lines: readonly ReasonLine[];
   readonly formula: string;
-  /** In how many of 100 traces of the forecast it comes due. */
+  /** In how many of 100 traces of the forecast it comes due; empty for what does not hang on the weather. */
   readonly confidence: string;
   readonly source: string;
   readonly wouldChangeIf: string;
@@ -115,7 +116,7 @@ function entryOf(
     why: words.why,
     lines: reasonLines(task.planned.reason, units),
     formula: task.planned.reason.formula,
-    confidence: `${Math.round(task.planned.confidence * 100)} of 100 traces of the forecast`,
+    confidence: confidenceWords(task.planned),
     source: task.planned.reason.source,
     wouldChangeIf: words.wouldChangeIf,
     acts: {
@@ -126,6 +127,11 @@ function entryOf(
       mayComplete: !task.routineLine,
     },
   };
+}
+
+function confidenceWords({ reason, confidence }: PlannedTask): string {
+  const hangsOnWeather = reason.trigger === 'crossing' || reason.trigger === 'season';
+  return hangsOnWeather ? `${Math.round(confidence * 100)} of 100 traces of the forecast` : '';
 }
 
 function dueWords({ due, latest }: NumberedTask, isRoutine: boolean, isLate: boolean, today: CivilDay): string {

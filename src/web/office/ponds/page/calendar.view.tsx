@@ -114,8 +114,14 @@ function taskRow(actor: Actor, entry: CalendarEntry, today: string): JSX.Element
             ))}
             <dt>Worked out by</dt>
             <dd safe>{entry.formula}</dd>
-            <dt>Comes due in</dt>
-            <dd safe>{entry.confidence}</dd>
+            {entry.confidence ? (
+              <>
+                <dt>Comes due in</dt>
+                <dd safe>{entry.confidence}</dd>
+              </>
+            ) : (
+              ''
+            )}
             <dt>Source</dt>
             <dd safe>{entry.source}</dd>
             {entry.wouldChangeIf ? (

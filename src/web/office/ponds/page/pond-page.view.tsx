@@ -99,7 +99,7 @@ function head(model: PondPageModel): JSX.Element {
             <a class="btn" href={`/ponds/${model.id}/edit`}>
               Change the record
             </a>
-            <a class="btn first" href={`/visits/new?pond=${model.id}`}>
+            <a class="btn first" href={`/visits/plan?pond=${model.id}`}>
               Plan a visit
             </a>
           </>

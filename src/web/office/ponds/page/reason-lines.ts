@@ -42,6 +42,13 @@ const NAMES: Readonly<Record<string, string>> = {
   'happened-on': 'Happened on',
   'taken-on': 'Read on',
 };
+const LOADS: Readonly<Record<string, string>> = {
+  'lamp-hours': 'hours of the lamp',
+  'pump-days': 'days of the pump',
+  'aerator-days': 'days of the aerator',
+  'filter-solids-g': 'dry solids in the filter',
+  'evaporation-l': 'water evaporated',
+};
 /** Said in words already by the sentence above. */
 const LEFT_OUT = new Set(['probability', 'when', 'of-rule']);
 
@@ -54,7 +61,7 @@ export function reasonLines(reason: Reason, units: UnitSystem): ReasonLine[] {
 
 /** A value in the units of whoever reads it; days become dates. */
 export function valueWords({ value, unit }: Input, units: UnitSystem): string {
-  if (typeof value === 'string') return plain(value);
+  if (typeof value === 'string') return LOADS[value] ?? plain(value);
   switch (unit) {
     case 'day':
       return fullDate(value as CivilDay);
