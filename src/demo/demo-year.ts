@@ -40,9 +40,9 @@ export interface DemoDay {
  * The engine plans the past year step by step, each with what was done before: in long steps at first, in short ones
  * near today, so that weekly work does not stand there as late. [days]
  */
-const LONG_STEP_DAYS = 52;
-const SHORT_STEP_DAYS = 11;
-const SHORT_STEPS_FROM_DAYS = 50;
+const LONG_STEP_DAYS = 80;
+const SHORT_STEP_DAYS = 14;
+const SHORT_STEPS_FROM_DAYS = 49;
 /** What lies this near to today stays to be done. [days] */
 const LEFT_OPEN_DAYS = 7;
 const PLAN_AHEAD_DAYS = 60;

@@ -175,7 +175,7 @@ export const en: Wording = {
     'refuge-too-shallow': 'The deepest place is {max-depth}; in a hard winter the ice is about {ice} thick.',
     overstocked: '{stock} of fish and turtles in {volume} are {density}.',
     'filter-too-small': 'At {at-temperature} the fish give off {ammonia-load} of ammonia; the filter takes {capacity}.',
-    'volume-uncertain': 'The volume of {volume} may be off by {sigma} %.',
+    'volume-uncertain': 'The volume of {volume} may be off by {sigma}.',
   },
   findingAdvice: {
     'turnover-not-met': 'A second circuit of at least {missing} closes the gap.',
