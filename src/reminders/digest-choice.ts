@@ -12,8 +12,6 @@ export interface Choosable {
   readonly due: CivilDay;
   readonly latest: CivilDay;
   readonly putOffUntil: CivilDay | null;
-  /** Whether a mail has asked for it before. */
-  readonly wasAsked: boolean;
 }
 
 export interface DigestChoice<T> {
@@ -33,8 +31,7 @@ const GRAVITY: Readonly<Record<Consequence, number>> = { urgent: 2, care: 1, rou
 
 /**
  * Chooses what goes into the digest of the days `from` to `to` (both inclusive): tasks that come due by then and are
- * not past their latest date, nor put off beyond these days. One that is past it and was never asked for is asked for
- * once: it is still open (the engine takes away what has lost its moment), and nobody has been told. A window that has only opened is no reason to ask: it
+ * not past their latest date, nor put off beyond these days. A window that has only opened is no reason to ask: it
  * says "not before", and a mail that says "stop feeding" two weeks ahead would be acted on two weeks early.
  */
 export function chooseForDigest<T extends Choosable>(
@@ -43,9 +40,7 @@ export function chooseForDigest<T extends Choosable>(
 ): DigestChoice<T> {
   const open = tasks.filter(
     (task) =>
-      (task.latest >= days.from || !task.wasAsked) &&
-      task.due <= days.to &&
-      (task.putOffUntil === null || task.putOffUntil <= days.to),
+      task.latest >= days.from && task.due <= days.to && (task.putOffUntil === null || task.putOffUntil <= days.to),
   );
   const ranked = [...open].sort(
     (a, b) =>

@@ -143,7 +143,6 @@ export function choosable(view: CareTaskView): Chosen {
     due: civilDay(view.dueOn),
     latest: civilDay(effectiveLatestOn(task)),
     putOffUntil: task.putOffUntil === null ? null : civilDay(task.putOffUntil),
-    wasAsked: task.mailedTimes > 0,
   };
 }
 

@@ -16,7 +16,6 @@ function task(
     due: civilDay(window[0]),
     latest: civilDay(window[1]),
     putOffUntil: null,
-    wasAsked: true,
     ...rest,
   };
 }
@@ -51,11 +50,6 @@ describe('chooseForDigest', () => {
   it('leaves out a standing line with nothing in it', () => {
     const feed = task('feed', { consequence: 'routine', routineLine: true, isIdle: true });
     expect(chosen([feed]).routine).toEqual([]);
-  });
-
-  it('asks once for what is past but was never asked for', () => {
-    const missed = task('missed', { window: ['2026-09-01', '2026-10-02'], wasAsked: false });
-    expect(chosen([missed, task('asked', { window: ['2026-09-01', '2026-10-02'] })]).tasks).toEqual(['missed']);
   });
 
   it('leaves out what is past, what comes due later, and what was put off beyond the week', () => {
