@@ -1,36 +1,34 @@
 import type { ReadingQuantity } from '../core/care/care-rule.js';
 import { InvalidValueError } from '../core/errors.js';
 import { celsiusFromF } from '../core/units/celsius-fahrenheit.js';
+import { plausibleRange } from '../core/water/reading-verdict.js';
 
 interface Plausible {
   readonly name: string;
   readonly unit: string;
-  /** What a pond can show at all. */
-  readonly min: number;
-  readonly max: number;
   /** What most ponds show: a slipped decimal point is offered only when it lands in here. */
   readonly usualMin: number;
   readonly usualMax: number;
 }
 
-/** Widest values a pond, or its tap, can show, in the stored unit. Common practice. */
+/** Names, stored units and usual values (common practice). What is refused stands in `core/water`, for page and phone alike. */
 export const PLAUSIBLE_READING: Readonly<Record<ReadingQuantity, Plausible>> = {
-  'water-temperature': { name: 'water temperature', unit: '°C', min: -1, max: 42, usualMin: 0, usualMax: 33 },
-  ph: { name: 'pH', unit: '', min: 0, max: 14, usualMin: 6, usualMax: 9.5 },
-  'total-ammonia': { name: 'total ammonia', unit: 'mg/L as N', min: 0, max: 20, usualMin: 0.05, usualMax: 8 },
-  nitrite: { name: 'nitrite', unit: 'mg/L as N', min: 0, max: 20, usualMin: 0.05, usualMax: 5 },
-  nitrate: { name: 'nitrate', unit: 'mg/L as N', min: 0, max: 200, usualMin: 1, usualMax: 60 },
-  alkalinity: { name: 'alkalinity', unit: 'mg/L CaCO3', min: 0, max: 800, usualMin: 20, usualMax: 350 },
-  hardness: { name: 'hardness', unit: 'mg/L CaCO3', min: 0, max: 1500, usualMin: 20, usualMax: 600 },
-  'dissolved-oxygen': { name: 'dissolved oxygen', unit: 'mg/L', min: 0, max: 25, usualMin: 2, usualMax: 15 },
-  'total-chlorine': { name: 'total chlorine', unit: 'mg/L Cl2', min: 0, max: 10, usualMin: 0.01, usualMax: 4 },
-  salinity: { name: 'salinity', unit: 'g/L', min: 0, max: 20, usualMin: 0.1, usualMax: 5 },
-  'pump-flow': { name: 'pump flow', unit: 'L/h', min: 0, max: 200_000, usualMin: 200, usualMax: 60_000 },
-  'unionised-ammonia': { name: 'un-ionised ammonia', unit: 'mg/L as N', min: 0, max: 10, usualMin: 0.001, usualMax: 1 },
+  'water-temperature': { name: 'water temperature', unit: '°C', usualMin: 0, usualMax: 33 },
+  ph: { name: 'pH', unit: '', usualMin: 6, usualMax: 9.5 },
+  'total-ammonia': { name: 'total ammonia', unit: 'mg/L as N', usualMin: 0.05, usualMax: 8 },
+  nitrite: { name: 'nitrite', unit: 'mg/L as N', usualMin: 0.05, usualMax: 5 },
+  nitrate: { name: 'nitrate', unit: 'mg/L as N', usualMin: 1, usualMax: 60 },
+  alkalinity: { name: 'alkalinity', unit: 'mg/L CaCO3', usualMin: 20, usualMax: 350 },
+  hardness: { name: 'hardness', unit: 'mg/L CaCO3', usualMin: 20, usualMax: 600 },
+  'dissolved-oxygen': { name: 'dissolved oxygen', unit: 'mg/L', usualMin: 2, usualMax: 15 },
+  'total-chlorine': { name: 'total chlorine', unit: 'mg/L Cl2', usualMin: 0.01, usualMax: 4 },
+  salinity: { name: 'salinity', unit: 'g/L', usualMin: 0.1, usualMax: 5 },
+  'pump-flow': { name: 'pump flow', unit: 'L/h', usualMin: 200, usualMax: 60_000 },
+  'unionised-ammonia': { name: 'un-ionised ammonia', unit: 'mg/L as N', usualMin: 0.001, usualMax: 1 },
 };
 
 /**
- * Refuses a value no pond shows, and offers what was probably meant: "pH 71: allowed 0 to 14; did you mean 7.1?"
+ * Refuses a value no pond shows, and offers what was probably meant: "pH 71: allowed 4 to 11; did you mean 7.1?"
  * @throws InvalidValueError
  */
 export function requirePlausible(quantity: ReadingQuantity, value: number): void {
@@ -52,13 +50,13 @@ export function implausibility(quantity: ReadingQuantity, value: number): string
     const known = Object.keys(PLAUSIBLE_READING).join(', ');
     return `${String(quantity)} is not a quantity that is kept. Choose one of: ${known}.`;
   }
-  if (Number.isFinite(value) && value >= plausible.min && value <= plausible.max) return null;
+  const { min, max } = plausibleRange(quantity);
+  if (Number.isFinite(value) && value >= min && value <= max) return null;
 
   const unit = plausible.unit && ` ${plausible.unit}`;
   const meant = probablyMeant(quantity, value, plausible);
   return (
-    `${plausible.name} ${value}${unit}: allowed ${plausible.min} to ${plausible.max}${unit}` +
-    (meant ? `; did you mean ${meant}?` : '.')
+    `${plausible.name} ${value}${unit}: allowed ${min} to ${max}${unit}` + (meant ? `; did you mean ${meant}?` : '.')
   );
 }
 

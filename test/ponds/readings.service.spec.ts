@@ -45,7 +45,7 @@ describe('ReadingsService', () => {
   });
 
   it('keeps none of several when one cannot be', async () => {
-    await expect(add(ph(7.4), ph(71))).rejects.toThrow('pH 71: allowed 0 to 14; did you mean 7.1?');
+    await expect(add(ph(7.4), ph(71))).rejects.toThrow('pH 71: allowed 4 to 11; did you mean 7.1?');
     expect(await stack.readings.list(stack.companyId, pondId)).toEqual([]);
   });
 
