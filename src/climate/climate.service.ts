@@ -28,10 +28,14 @@ export interface NearStation {
 /** A station 100 m higher or lower counts as 30 km farther away (climate handbook 12, common practice). [km/m] */
 const PENALTY_KM_PER_M = 0.3;
 
+/** The same object for the same site: the planner keeps the freeze dates it simulated beside it. */
+const KEPT_CLIMATES = 1000;
+
 /** The climate of places, from the bundled stations. */
 @Injectable()
 export class ClimateService {
   private readonly byId: ReadonlyMap<string, Station>;
+  private readonly kept = new Map<string, SiteClimate>();
 
   constructor(@Inject(STATIONS) private readonly stations: readonly Station[]) {
     this.byId = new Map(stations.map((station) => [station.id, station]));
@@ -43,6 +47,24 @@ export class ClimateService {
    * @throws InvalidValueError, OutOfRangeError naming the field.
    */
   siteFor(site: ClimateSite): SiteClimate {
+    const { latitude, longitude, elevationM, stationId, hardinessZone, koeppen } = site;
+    const key = JSON.stringify([
+      latitude,
+      longitude,
+      elevationM,
+      stationId ?? null,
+      hardinessZone ?? null,
+      koeppen ?? null,
+    ]);
+    const climate = this.kept.get(key) ?? this.computed(site);
+    // The one used last goes to the end; the one not used for longest is dropped.
+    this.kept.delete(key);
+    this.kept.set(key, climate);
+    if (this.kept.size > KEPT_CLIMATES) this.kept.delete(this.kept.keys().next().value as string);
+    return climate;
+  }
+
+  private computed(site: ClimateSite): SiteClimate {
     const { latitude, longitude, elevationM } = site;
     const options = site.stationId ? { stationId: site.stationId } : {};
     const climate = siteClimateFor({ latitude, longitude, elevationM }, this.stations, options);

@@ -6,6 +6,7 @@ import { ClimateService } from '../climate/index.js';
 import { CARE_RULES, DECHLORINATORS, type Dechlorinators } from '../config/index.js';
 import type { PlannedTask } from '../core/care/care-plan.js';
 import type { CareRule } from '../core/care/care-rule.js';
+import type { WinterClass } from '../core/care/pond-facts.js';
 import { winterClassFor } from '../core/climate/winter-class.js';
 import { ensembleSeed } from '../core/thermal/seed.js';
 import { addDays, type CivilDay, civilDay, isoDateOf } from '../core/units/civil-day.js';
@@ -38,6 +39,8 @@ type Rows = Omit<CareTaskEntity, 'companyId'>;
 /** Stores the past year of the demo ponds: finished tasks, readings, closed visits. */
 @Injectable()
 export class DemoHistory {
+  private readonly winterOfTown = new Map<string, WinterClass>();
+
   constructor(
     private readonly database: Database,
     private readonly climate: ClimateService,
@@ -103,7 +106,11 @@ export class DemoHistory {
     const climate = this.climate.siteFor(pond);
     const heat = pondHeat(record);
     const seed = ensembleSeed(pond.id, climate.stations[0]?.id ?? '');
-    const { winterClass } = winterClassFor({ climate, pond: heat, seed, maxDepthM: pond.maxDepthM });
+    // Ponds of one town have one kind of winter; the calendar itself is planned with each pond's own.
+    const winterClass =
+      this.winterOfTown.get(pond.town) ??
+      winterClassFor({ climate, pond: heat, seed, maxDepthM: pond.maxDepthM }).winterClass;
+    this.winterOfTown.set(pond.town, winterClass);
     const { products, preset } = this.dechlorinators;
     return demoYear({
       facts: pondFacts(record, { winterClass }),

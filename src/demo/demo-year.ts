@@ -45,8 +45,8 @@ const SHORT_STEP_DAYS = 14;
 const SHORT_STEPS_FROM_DAYS = 49;
 /** What lies this near to today stays to be done. [days] */
 const LEFT_OPEN_DAYS = 7;
-const PLAN_AHEAD_DAYS = 60;
-const FORECAST_BEYOND_DAYS = 548;
+const PLAN_AHEAD_DAYS = 85;
+const FORECAST_BEYOND_DAYS = 240;
 const MINUTES_PER_VISIT = 180;
 
 /** A believable year: the care engine's own calendar of the last twelve months, done as it came due. */
