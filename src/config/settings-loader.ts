@@ -1,4 +1,4 @@
-import { accessSync, constants, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { accessSync, constants, existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { parseDocument } from 'yaml';
 import { z } from 'zod';
@@ -50,7 +50,7 @@ export function loadSettings(sources: SettingsSources): Settings {
 export function prepareDataDirectory(settings: Pick<Settings, 'dataDirectory'>): void {
   const probe = path.join(settings.dataDirectory, `.write-test-${process.pid}`);
   try {
-    mkdirSync(settings.dataDirectory, { recursive: true });
+    makeDirectory(settings.dataDirectory);
     accessSync(settings.dataDirectory, constants.W_OK | constants.X_OK);
     writeFileSync(probe, '');
     rmSync(probe);
@@ -60,6 +60,17 @@ export function prepareDataDirectory(settings: Pick<Settings, 'dataDirectory'>):
         `Give this user the right to write there, or name another folder in TARNKEEP_DATA_DIRECTORY.`,
     ]);
   }
+}
+
+/**
+ * One folder after the other: asked to make them all at once, Node 20 never returns on a file system that takes no
+ * new folders and says "no such file" instead of "not permitted".
+ */
+function makeDirectory(directory: string): void {
+  if (existsSync(directory)) return;
+  const parent = path.dirname(directory);
+  if (parent !== directory) makeDirectory(parent);
+  mkdirSync(directory);
 }
 
 function readDefaults(configDirectory: string): Tree {

@@ -228,6 +228,11 @@ describe('loadSettings', () => {
 });
 
 describe('prepareDataDirectory', () => {
+  // Asked to make all folders at once on such a file system, Node 20 never comes back.
+  it('answers at once where no folder can be made', () => {
+    expect(() => prepareDataDirectory({ dataDirectory: '/proc/tarnkeep/deep' })).toThrow(/cannot be written/);
+  });
+
   it('makes the folder, with those above it', async () => {
     const directory = await temporaryDirectory();
     const dataDirectory = path.join(directory, 'a', 'b');
