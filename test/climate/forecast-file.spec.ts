@@ -157,7 +157,7 @@ describe('forecast command', () => {
   it.each([
     [{ ...SITE, latitude: 95 }, ', latitude: 95. '],
     [{ ...SITE, meanDepthM: undefined }, ', meanDepthM: is missing. '],
-    [{ ...SITE, timeZone: 'Middle Earth' }, ', timeZone: "Middle Earth". must be an IANA time zone'],
+    [{ ...SITE, timeZone: 'Middle Earth' }, ', timeZone: "Middle Earth". Allowed: an IANA time zone'],
     [{ ...SITE, depth: 3 }, ': "depth" is not known; the keys are latitude, longitude, elevationM'],
     [{ ...SITE, areaM2: '20' }, ', areaM2: "20". '],
   ])('refuses a site that is wrong (%#)', (site, message) => {

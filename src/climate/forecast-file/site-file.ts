@@ -3,24 +3,29 @@ import { IANAZone } from 'luxon';
 import { z } from 'zod';
 import { ForecastFileError } from './forecast-file-error.js';
 
+function numberWithin(min: number, max: number) {
+  const error = `Allowed: a number from ${min} to ${max}`;
+  return z.number({ error }).min(min, { error }).max(max, { error });
+}
+
 const SiteSchema = z.strictObject({
   /** Degrees, north positive. */
-  latitude: z.number().min(-90).max(90),
+  latitude: numberWithin(-90, 90),
   /** Degrees, east positive. */
-  longitude: z.number().min(-180).max(180),
-  elevationM: z.number().min(-450).max(6000),
+  longitude: numberWithin(-180, 180),
+  elevationM: numberWithin(-450, 6000),
   /** Volume over area. */
-  meanDepthM: z.number().min(0.05).max(30),
-  areaM2: z.number().min(0.2).max(1e8),
+  meanDepthM: numberWithin(0.05, 30),
+  areaM2: numberWithin(0.2, 1e8),
   /** Share of the sun kept off. */
-  shadeFraction: z.number().min(0).max(0.95),
+  shadeFraction: numberWithin(0, 0.95),
   timeZone: z
-    .string()
-    .refine((zone) => IANAZone.isValidZone(zone), 'must be an IANA time zone, for example America/Chicago'),
+    .string({ error: 'Allowed: an IANA time zone, for example America/Chicago' })
+    .refine((zone) => IANAZone.isValidZone(zone), 'Allowed: an IANA time zone, for example America/Chicago'),
   /** Mean wind over this water at 2 m. */
-  windMPerS: z.number().min(0).max(20).optional(),
+  windMPerS: numberWithin(0, 20).optional(),
   /** Mean share of extraterrestrial radiation that reaches the ground. */
-  sunFraction: z.number().min(0.1).max(0.8).optional(),
+  sunFraction: numberWithin(0.1, 0.8).optional(),
 });
 
 /** What the forecast command is told of a site, as in `site.json`. */
