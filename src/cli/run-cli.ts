@@ -33,13 +33,17 @@ Example: tarnkeep plan --all --as-of 2027-03-01
 /** Runs one command line and answers its exit code. Faults a person can mend are one sentence each, on stderr. */
 export async function runCli(words: readonly string[], terminal: Terminal): Promise<number> {
   try {
-    if (words.length === 0 || words[0] === '--help' || words[0] === '-h' || words[0] === 'help') {
+    if (words.length === 0 || isHelp(words[0]) || words[0] === 'help') {
       (words.length === 0 ? terminal.err : terminal.out).call(terminal, HELP);
       return words.length === 0 ? 2 : 0;
     }
+    if (words[0] === 'ponds' && isHelp(words[1])) {
+      for (const name of ['ponds import', 'ponds export']) terminal.out(`${(await COMMANDS[name]!()).command.help}\n`);
+      return 0;
+    }
     const { name, rest } = commandOf(words);
     const { command } = await COMMANDS[name]!();
-    if (rest.includes('--help') || rest.includes('-h')) {
+    if (rest.some(isHelp)) {
       terminal.out(command.help);
       return 0;
     }
@@ -52,6 +56,10 @@ export async function runCli(words: readonly string[], terminal: Terminal): Prom
     terminal.err(`${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`);
     return 1;
   }
+}
+
+function isHelp(word: string | undefined): boolean {
+  return word === '--help' || word === '-h';
 }
 
 function commandOf(words: readonly string[]): { name: string; rest: readonly string[] } {

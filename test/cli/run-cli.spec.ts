@@ -59,6 +59,13 @@ describe('the command line', () => {
     expect(await run([])).toMatchObject({ code: 2, out: '', err: out });
   });
 
+  it('explains both commands of ponds where only the first word is given', async () => {
+    const { code, out } = await run(['ponds', '--help']);
+    expect(code).toBe(0);
+    expect(out).toContain('Example: tarnkeep ponds import');
+    expect(out).toContain('Example: tarnkeep ponds export');
+  });
+
   it.each(FOUND_IN_HELP)('explains %s, with an example', async (name) => {
     const { code, out, err } = await run([...name.split(' '), '--help']);
     expect({ code, err }).toEqual({ code: 0, err: '' });
