@@ -138,10 +138,10 @@ export function importRunPage(actor: Actor, model: ImportRunModel): string {
             </p>
           </div>
           <div class="acts">
-            <a class="btn" href="/ponds/import">
+            <a class={model.faults.length > 0 ? 'btn first' : 'btn'} href="/ponds/import">
               Send another file
             </a>
-            <a class="btn first" href="/ponds">
+            <a class={model.faults.length > 0 ? 'btn' : 'btn first'} href="/ponds">
               See the ponds
             </a>
           </div>

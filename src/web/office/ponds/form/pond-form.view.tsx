@@ -30,7 +30,7 @@ export function pondFormPage(actor: Actor, model: PondFormModel): string {
         <div class="form">
           {form(actor, model)}
           <aside class="side" id="first-year" aria-labelledby="first-year-title">
-            <h2 id="first-year-title">Its first year</h2>
+            <h2 id="first-year-title">Its coming twelve months</h2>
             <div id="year" aria-live="polite">
               {firstYear(model.year)}
             </div>
