@@ -7,6 +7,7 @@ import { CareTaskEntity } from './care-calendar/care-task.entity.js';
 import { PlanLogEntity } from './care-calendar/plan-log.entity.js';
 import { PlanOutcomeEntity } from './care-calendar/plan-outcome.entity.js';
 import type { Entities } from './database/index.js';
+import { CalendarFeedEntity } from './feeds/calendar-feed.entity.js';
 import { JobRunEntity } from './jobs/job-run.entity.js';
 import { AgreementTermEntity } from './ponds/agreement-term.entity.js';
 import { EquipmentEntity } from './ponds/equipment.entity.js';
@@ -50,6 +51,7 @@ export const COMPANY_ENTITIES = [
   VisitClosingEntity,
   MailOutboxEntity,
   ReminderEntity,
+  CalendarFeedEntity,
 ] as const;
 
 /** Every table. A new entity is added here and nowhere else. */

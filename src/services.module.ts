@@ -3,6 +3,7 @@ import { AccountsModule } from './accounts/index.js';
 import { CareCalendarModule } from './care-calendar/index.js';
 import { ClimateModule } from './climate/index.js';
 import { DemoModule } from './demo/demo.module.js';
+import { FeedsModule } from './feeds/index.js';
 import { type Foundation, foundationModule } from './foundation.js';
 import { JobsModule } from './jobs/index.js';
 import { PondsModule } from './ponds/index.js';
@@ -19,6 +20,7 @@ import { VisitsModule } from './visits/index.js';
     CareCalendarModule,
     VisitsModule,
     RemindersModule,
+    FeedsModule,
     DemoModule,
   ],
 })

@@ -147,6 +147,15 @@ export class CareCalendarService implements OnModuleInit {
     return this.views.dueFor(companyId, 'homeowner', query, pondIds);
   }
 
+  /** @see TaskViewsService.inSpan */
+  homeownerTasksInSpan(
+    companyId: CompanyId,
+    pondIds: readonly PondId[],
+    span: { readonly from: string; readonly to: string },
+  ): Promise<CareTaskView[]> {
+    return this.views.inSpan(companyId, 'homeowner', span, pondIds);
+  }
+
   thisWeek(companyId: CompanyId): Promise<ThisWeek> {
     return this.views.thisWeek(companyId);
   }

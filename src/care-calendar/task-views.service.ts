@@ -86,6 +86,32 @@ export class TaskViewsService {
     return (await this.views(companyId, await select.rows())).sort(byDueDay);
   }
 
+  /**
+   * Tasks whose day lies between two days, both included: open ones, late ones among them, and those a person has
+   * finished or cancelled. In the order of the day.
+   */
+  async inSpan(
+    companyId: CompanyId,
+    doneBy: CareTaskEntity['doneBy'],
+    span: { readonly from: string; readonly to: string },
+    pondIds: readonly PondId[],
+  ): Promise<CareTaskView[]> {
+    const tasks: CareTaskEntity[] = [];
+    for (let first = 0; first < pondIds.length; first += KEYS_PER_QUERY) {
+      const some = await this.database
+        .company(companyId)
+        .select(CareTaskEntity, 'task')
+        .and('task.doneBy = :doneBy', { doneBy })
+        .and('task.pondId IN (:...pondIds)', { pondIds: pondIds.slice(first, first + KEYS_PER_QUERY) })
+        .and(`${DUE_ON} <= :to`, { to: span.to })
+        .and(`task.state = 'NEEDS-ACTION' OR ${DUE_ON} >= :from`, { from: span.from })
+        .and("task.state = 'NEEDS-ACTION' OR task.state = 'COMPLETED' OR task.finishedBy IS NOT NULL")
+        .rows();
+      tasks.push(...some);
+    }
+    return (await this.views(companyId, tasks)).sort(byDueDay);
+  }
+
   async thisWeek(companyId: CompanyId): Promise<ThisWeek> {
     const todayUtc = this.clock.today('UTC');
     const horizon = isoDateOf(addDays(todayUtc, WEEK_DAYS + ZONE_SLACK_DAYS));

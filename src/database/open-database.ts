@@ -2,6 +2,7 @@ import { DataSource, type DataSourceOptions, type EntityTarget, type ObjectLiter
 import { DatabaseUnusableError, openingFault } from './database.errors.js';
 import { Database } from './database.js';
 import { FirstTables1795600000000 } from './migrations/1795600000000-first-tables.js';
+import { CalendarFeeds1795700000000 } from './migrations/1795700000000-calendar-feeds.js';
 
 export type DatabaseTarget =
   | { readonly kind: 'sqlite'; readonly file: string }
@@ -9,7 +10,7 @@ export type DatabaseTarget =
 export type Entities = readonly EntityTarget<ObjectLiteral>[];
 
 /** In order. A migration that has been released is never edited. */
-export const MIGRATIONS = [FirstTables1795600000000];
+export const MIGRATIONS = [FirstTables1795600000000, CalendarFeeds1795700000000];
 const BUSY_TIMEOUT_MS = 8000;
 /** Any number that no other program on the same PostgreSQL database uses as its lock. */
 const MIGRATION_LOCK = 7_041_776;

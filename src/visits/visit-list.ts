@@ -11,6 +11,10 @@ export interface VisitListQuery {
   /** `nobody` for those nobody has been given. */
   readonly technicianId?: PersonId | 'nobody';
   readonly pondId?: PondId;
+  /** Any of these ponds; none of them is no visit at all. */
+  readonly pondIds?: readonly PondId[];
+  /** Only those that were told to the homeowner. */
+  readonly isPublished?: boolean;
   /** Part of the pond's name or town. */
   readonly text?: string;
   /** Counted from 1. */
@@ -34,6 +38,9 @@ export function narrowed(select: ScopedSelect<VisitEntity>, query: VisitListQuer
   if (query.technicianId === 'nobody') select.and('visit.technicianId IS NULL');
   else if (query.technicianId) select.and('visit.technicianId = :technicianId', { technicianId: query.technicianId });
   if (query.pondId) select.and('visit.pondId = :pondId', { pondId: query.pondId });
+  if (query.pondIds?.length === 0) select.and('1 = 0');
+  else if (query.pondIds) select.and('visit.pondId IN (:...pondIds)', { pondIds: [...query.pondIds] });
+  if (query.isPublished) select.and('visit.publishedAt IS NOT NULL');
   const text = query.text?.trim().toLowerCase();
   if (text) {
     select.join(PondEntity, 'pond', 'pond.id = visit.pondId');

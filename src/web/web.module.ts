@@ -3,11 +3,13 @@ import { APP_FILTER, APP_GUARD } from '@nestjs/core';
 import { AccountsModule } from '../accounts/index.js';
 import { CareCalendarModule } from '../care-calendar/index.js';
 import { ClimateModule } from '../climate/index.js';
+import { FeedsModule } from '../feeds/index.js';
 import { PondsModule } from '../ponds/index.js';
 import { RemindersModule } from '../reminders/index.js';
 import { VisitsModule } from '../visits/index.js';
 import { PondsApiController } from './api/ponds-api.controller.js';
 import { SessionApiController } from './api/session-api.controller.js';
+import { FEED_CONTROLLERS } from './feeds/index.js';
 import { HOMEOWNER_CONTROLLERS, HOMEOWNER_PROVIDERS } from './homeowner/index.js';
 import { MESSAGES_CONTROLLERS } from './office/messages/index.js';
 import { OFFICE_CONTROLLERS, OFFICE_PROVIDERS } from './office/office-pages.js';
@@ -23,11 +25,12 @@ import { TECHNICIAN_CONTROLLERS, TECHNICIAN_PROVIDERS } from './technician/index
 
 /** All pages and the JSON API. Each person's folder says which controllers it has. */
 @Module({
-  imports: [AccountsModule, ClimateModule, PondsModule, CareCalendarModule, VisitsModule, RemindersModule],
+  imports: [AccountsModule, ClimateModule, PondsModule, CareCalendarModule, VisitsModule, RemindersModule, FeedsModule],
   controllers: [
     SignInController,
     DemoLinkController,
     FirstAccountController,
+    ...FEED_CONTROLLERS,
     ...HOMEOWNER_CONTROLLERS,
     ...MESSAGES_CONTROLLERS,
     ...VISIT_CONTROLLERS,

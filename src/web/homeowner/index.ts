@@ -15,3 +15,7 @@ export const HOMEOWNER_CONTROLLERS = [
   FreshLinkController,
 ];
 export const HOMEOWNER_PROVIDERS = [OpenedLinks, MyPondReader];
+
+export { goTo, linkPage, sendLinkPage } from './link-page.js';
+export { OpenedLinks } from './opened-link.service.js';
+export { UnknownLinkFilter } from './unknown-link.filter.js';

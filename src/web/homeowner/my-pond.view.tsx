@@ -249,6 +249,9 @@ function wishes({ wishes: wish, units }: MyPondModel, path: string): JSX.Element
           Save my wishes
         </button>
       </form>
+      <p class="gap">
+        <a href={`${path}/calendar`}>Pond dates in my own calendar</a>
+      </p>
     </section>
   );
 }

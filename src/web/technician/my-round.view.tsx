@@ -42,6 +42,9 @@ export function myRoundPage(actor: Actor, view: RoundView): string {
         )}
         {load(view)}
         {view.nextDays.map((day) => stopList(day.title, day.stops))}
+        <p class="meta gap">
+          <a href="/own-calendar">My round in my own calendar</a>
+        </p>
       </>
     ),
   });

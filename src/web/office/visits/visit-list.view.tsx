@@ -24,6 +24,9 @@ export function visitListPage(actor: Actor, model: VisitListModel): string {
             <p class="lead" safe>
               {model.sentence}
             </p>
+            <p class="fine">
+              <a href="/own-calendar">Visits in your own calendar</a>
+            </p>
           </div>
           <div class="acts">
             <a class="btn first" href="/visits/plan">
