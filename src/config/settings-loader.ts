@@ -2,6 +2,7 @@ import { accessSync, constants, existsSync, mkdirSync, readFileSync, rmSync, wri
 import path from 'node:path';
 import { parseDocument } from 'yaml';
 import { z } from 'zod';
+import { readDkimKey } from './dkim-key.js';
 import type { Settings } from './settings.js';
 import { nearestName, SettingsError } from './settings-faults.js';
 import { SETTING_NAMES, type SettingName } from './settings-names.js';
@@ -40,7 +41,7 @@ export function loadSettings(sources: SettingsSources): Settings {
     );
   }
   if (faults.length > 0 || !parsed.success) throw new SettingsError(faults);
-  return settled(parsed.data, sources);
+  return { ...settled(parsed.data, sources), dkim: signingKey(parsed.data, sources) };
 }
 
 /**
@@ -144,12 +145,20 @@ function typed(name: SettingName, text: string, sources: SettingsSources): unkno
   if (trimmed === '' || trimmed === 'null') return null;
   if (name.kind === 'number' && /^-?\d+(\.\d+)?$/.test(trimmed)) return Number(trimmed);
   if (name.kind === 'flag' && (trimmed === 'true' || trimmed === 'false')) return trimmed === 'true';
-  if (name.key === 'dataDirectory') return path.resolve(sources.workingDirectory ?? process.cwd(), trimmed);
+  if (name.kind === 'path') return path.resolve(sources.workingDirectory ?? process.cwd(), trimmed);
   return name.isSecret ? text : trimmed;
 }
 
-function settled(raw: RawSettings, sources: SettingsSources): Settings {
-  const { databaseUrl, publicUrl, smtp, ...rest } = raw;
+/** @throws SettingsError when the key cannot be used */
+function signingKey({ dkim }: RawSettings, sources: SettingsSources): Settings['dkim'] {
+  if (dkim === null) return null;
+  const read = readDkimKey(path.resolve(sources.configDirectory, '..', dkim.keyFile));
+  if ('fault' in read) throw new SettingsError([read.fault]);
+  return { domain: dkim.domain, selector: dkim.selector, privateKey: read.privateKey };
+}
+
+function settled(raw: RawSettings, sources: SettingsSources): Omit<Settings, 'dkim'> {
+  const { databaseUrl, publicUrl, smtp, dkim: _read, ...rest } = raw;
   const dataDirectory = path.resolve(sources.configDirectory, '..', raw.dataDirectory);
   const host = raw.host.includes(':') ? `[${raw.host}]` : raw.host;
   return {

@@ -3,7 +3,8 @@ export interface SettingName {
   /** Dotted name in `config/defaults.yaml`. */
   readonly key: string;
   readonly variable: string;
-  readonly kind: 'text' | 'number' | 'flag';
+  /** A path in the environment starts at the working folder, one in the file at the folder that holds `config/`. */
+  readonly kind: 'text' | 'number' | 'flag' | 'path';
   /** Finishes "Write …". */
   readonly allowed: string;
   /** A value that must not be repeated in a message. */
@@ -27,7 +28,7 @@ export const SETTING_NAMES: readonly SettingName[] = [
     kind: 'text',
     allowed: 'http:// or https:// and a host without a path, for example https://care.example.com, or null',
   },
-  { key: 'dataDirectory', variable: 'TARNKEEP_DATA_DIRECTORY', kind: 'text', allowed: 'the path of a folder' },
+  { key: 'dataDirectory', variable: 'TARNKEEP_DATA_DIRECTORY', kind: 'path', allowed: 'the path of a folder' },
   {
     key: 'databaseUrl',
     variable: 'TARNKEEP_DATABASE_URL',
@@ -67,6 +68,24 @@ export const SETTING_NAMES: readonly SettingName[] = [
     variable: 'TARNKEEP_MAIL_FROM_ADDRESS',
     kind: 'text',
     allowed: 'one mail address, for example reminders@your-company.com',
+  },
+  {
+    key: 'dkim.domain',
+    variable: 'TARNKEEP_DKIM_DOMAIN',
+    kind: 'text',
+    allowed: 'the domain of the mail address, for example your-company.com',
+  },
+  {
+    key: 'dkim.selector',
+    variable: 'TARNKEEP_DKIM_SELECTOR',
+    kind: 'text',
+    allowed: 'the name under which the public key stands in DNS, for example tarnkeep2026',
+  },
+  {
+    key: 'dkim.keyFile',
+    variable: 'TARNKEEP_DKIM_KEY_FILE',
+    kind: 'path',
+    allowed: 'the path of a file with an RSA private key of at least 1024 bits in PEM form',
   },
   {
     key: 'sessions.officeHours',

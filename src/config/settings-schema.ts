@@ -46,6 +46,13 @@ export const SettingsSchema = z.strictObject({
       .refine((text) => !/[\r\n\0]/.test(text)),
     address: z.string().max(254).regex(ADDRESS),
   }),
+  dkim: z
+    .strictObject({
+      domain: hostName,
+      selector: z.string().regex(/^[A-Za-z0-9](?:[A-Za-z0-9.-]{0,61}[A-Za-z0-9])?$/),
+      keyFile: z.string().min(1),
+    })
+    .nullable(),
   sessions: z.strictObject({
     officeHours: z.number().min(1).max(24),
     officeIdleMinutes: z.number().min(5).max(1440),

@@ -13,6 +13,14 @@ export interface SmtpSettings {
   readonly password: string | null;
 }
 
+/** Key that signs every mail (RFC 6376): the domain that vouches for it and where its public half stands. */
+export interface DkimSettings {
+  readonly domain: string;
+  readonly selector: string;
+  /** RSA private key, PEM. */
+  readonly privateKey: string;
+}
+
 /** All settings, checked. Paths are absolute. */
 export interface Settings {
   readonly host: string;
@@ -26,6 +34,8 @@ export interface Settings {
   /** Null: no mail leaves. */
   readonly smtp: SmtpSettings | null;
   readonly mailFrom: { readonly name: string; readonly address: string };
+  /** Null: mails are not signed here; a relay may do it. */
+  readonly dkim: DkimSettings | null;
   readonly sessions: {
     readonly officeHours: number;
     readonly officeIdleMinutes: number;

@@ -44,8 +44,8 @@ const SERVICES = [
     {
       provide: MailTransport,
       inject: [SETTINGS],
-      useFactory: ({ smtp, mailFrom }: Settings): MailTransport =>
-        smtp === null ? new NoMailServer() : new SmtpTransport(smtp, mailFrom.address),
+      useFactory: ({ smtp, mailFrom, dkim }: Settings): MailTransport =>
+        smtp === null ? new NoMailServer() : new SmtpTransport(smtp, mailFrom.address, undefined, dkim),
     },
     { provide: RETRY_SPREAD, useValue: Math.random satisfies RetrySpread },
   ],

@@ -1,3 +1,4 @@
+import { generateKeyPairSync } from 'node:crypto';
 import { mkdir, readFile, rm, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from '@jest/globals';
@@ -47,6 +48,7 @@ describe('loadSettings', () => {
       dataDirectory: path.join(directory, 'data'),
       database: { kind: 'sqlite', file: path.join(directory, 'data', 'tarnkeep.db') },
       smtp: null,
+      dkim: null,
       mailFrom: { name: 'Tarnkeep', address: 'reminders@example.com' },
       sessions: { officeHours: 12, officeIdleMinutes: 120, technicianDays: 30 },
       logLevel: 'warn',
@@ -170,6 +172,25 @@ describe('loadSettings', () => {
     expect(faultsOf({ ...host, TARNKEEP_SMTP_PASSWORD: 'topsecret' })).toEqual([
       'smtp.user: nothing cannot be used. Write the name for the mail server together with a password, or neither, in config/defaults.yaml or in TARNKEEP_SMTP_USER.',
     ]);
+  });
+
+  it('reads the key that signs mail, and refuses one that is missing, none, or too weak', async () => {
+    const named = { TARNKEEP_DKIM_DOMAIN: 'your-company.example', TARNKEEP_DKIM_SELECTOR: 'season' };
+    const pem = (bits: number) =>
+      generateKeyPairSync('rsa', { modulusLength: bits }).privateKey.export({ type: 'pkcs8', format: 'pem' });
+    await writeFile(path.join(directory, 'good.pem'), pem(2048));
+    await writeFile(path.join(directory, 'weak.pem'), pem(768));
+    await writeFile(path.join(directory, 'none.pem'), 'not a key, topsecret');
+
+    const { dkim } = load({ ...named, TARNKEEP_DKIM_KEY_FILE: 'good.pem' });
+    expect(dkim).toMatchObject({ domain: 'your-company.example', selector: 'season' });
+    expect(dkim!.privateKey).toContain('BEGIN PRIVATE KEY');
+    const fault = (file: string) => faultsOf({ ...named, TARNKEEP_DKIM_KEY_FILE: file });
+    expect(fault('gone.pem')[0]).toMatch(/^dkim.keyFile: .*gone.pem cannot be read \(ENOENT\)\. Write the path/);
+    expect(fault('weak.pem')[0]).toMatch(/weak.pem holds a key that is not RSA of at least 1024 bits/);
+    expect(fault('none.pem')).toEqual([expect.stringMatching(/none.pem holds no private key/)]);
+    expect(fault('none.pem')[0]).not.toContain('topsecret');
+    expect(faultsOf(named)).toEqual([expect.stringMatching(/^dkim.keyFile: nothing cannot be used/)]);
   });
 
   it('does not let mail leave under the placeholder address', () => {

@@ -1,4 +1,7 @@
+import { buffer } from 'node:stream/consumers';
+import DKIM from 'nodemailer/lib/dkim';
 import MailComposer from 'nodemailer/lib/mail-composer';
+import type { DkimSettings } from '../../config/index.js';
 import { InvalidValueError } from '../../core/errors.js';
 import type { OutgoingMail } from './mail-transport.js';
 
@@ -6,7 +9,11 @@ import type { OutgoingMail } from './mail-transport.js';
  * The mail as a message (RFC 5322, MIME): CRLF lines, text part before HTML part, one recipient. Line breaks in a
  * name or a subject would open a header of their own: they become spaces here, and other signs are encoded.
  */
-export async function messageText(mail: OutgoingMail, fromAddress: string): Promise<Buffer> {
+export async function messageText(
+  mail: OutgoingMail,
+  fromAddress: string,
+  dkim: DkimSettings | null = null,
+): Promise<Buffer> {
   requireOneAddress(mail.to.address);
   if (mail.replyTo !== null) requireOneAddress(mail.replyTo);
   const node = new MailComposer({
@@ -24,7 +31,14 @@ export async function messageText(mail: OutgoingMail, fromAddress: string): Prom
     disableFileAccess: true,
     disableUrlAccess: true,
   }).compile();
-  return node.build();
+  const text = await node.build();
+  return dkim === null ? text : signed(text, dkim);
+}
+
+/** RFC 6376, rsa-sha256, relaxed; the stop headers are among those signed, as RFC 8058 section 4 wants. */
+async function signed(text: Buffer, { domain, selector, privateKey }: DkimSettings): Promise<Buffer> {
+  const signer = new DKIM({ domainName: domain, keySelector: selector, privateKey });
+  return buffer(signer.sign(text));
 }
 
 /** Anything else could be read as two recipients, or as a command. */

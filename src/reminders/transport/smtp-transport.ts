@@ -1,6 +1,6 @@
 import { Readable } from 'node:stream';
 import SMTPConnection from 'nodemailer/lib/smtp-connection';
-import type { SmtpSettings } from '../../config/index.js';
+import type { DkimSettings, SmtpSettings } from '../../config/index.js';
 import { type HandOver, MailTransport, type OutgoingMail } from './mail-transport.js';
 import { messageText } from './message-text.js';
 
@@ -36,6 +36,7 @@ export class SmtpTransport extends MailTransport {
     private readonly server: SmtpSettings,
     private readonly fromAddress: string,
     private readonly patience: SmtpPatience = PATIENCE,
+    private readonly dkim: DkimSettings | null = null,
   ) {
     super();
   }
@@ -43,7 +44,7 @@ export class SmtpTransport extends MailTransport {
   async send(mail: OutgoingMail, beforeText: () => Promise<boolean>): Promise<HandOver> {
     let text: Buffer;
     try {
-      text = await messageText(mail, this.fromAddress);
+      text = await messageText(mail, this.fromAddress, this.dkim);
     } catch (error) {
       return { kind: 'unsendable', reply: shortened(`writing the message: ${(error as Error).message}`) };
     }
