@@ -12,6 +12,8 @@ export interface Choosable {
   readonly due: CivilDay;
   readonly latest: CivilDay;
   readonly putOffUntil: CivilDay | null;
+  /** Weekly mails that asked this homeowner for it and were not answered. */
+  readonly askedTimes: number;
 }
 
 export interface DigestChoice<T> {
@@ -32,7 +34,9 @@ const GRAVITY: Readonly<Record<Consequence, number>> = { urgent: 2, care: 1, rou
 /**
  * Chooses what goes into the digest of the days `from` to `to` (both inclusive): tasks that come due by then and are
  * not past their latest date, nor put off beyond these days. A window that has only opened is no reason to ask: it
- * says "not before", and a mail that says "stop feeding" two weeks ahead would be acted on two weeks early.
+ * says "not before", and a mail that says "stop feeding" two weeks ahead would be acted on two weeks early. What was
+ * asked for once and not answered rides in one more mail, the last before its latest date; after that it is the
+ * office's to call.
  */
 export function chooseForDigest<T extends Choosable>(
   tasks: readonly T[],
@@ -49,11 +53,17 @@ export function chooseForDigest<T extends Choosable>(
       a.due - b.due ||
       (a.taskId < b.taskId ? -1 : 1),
   );
-  const counted = ranked.filter((task) => !task.routineLine && task.consequence !== 'urgent');
+  const counted = ranked.filter(
+    (task) => !task.routineLine && task.consequence !== 'urgent' && mayBeAsked(task, days.to),
+  );
   return {
     urgent: ranked.filter((task) => !task.routineLine && task.consequence === 'urgent'),
     tasks: counted.slice(0, MOST_TASKS),
     routine: ranked.filter((task) => task.routineLine && !task.isIdle),
     waiting: counted.slice(MOST_TASKS),
   };
+}
+
+function mayBeAsked({ askedTimes, latest }: Choosable, to: CivilDay): boolean {
+  return askedTimes === 0 || (askedTimes === 1 && latest <= to);
 }

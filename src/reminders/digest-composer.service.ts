@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { CareCalendarService, type CareTaskView, effectiveLatestOn } from '../care-calendar/index.js';
 import { addDays, type CivilDay, civilDay } from '../core/units/civil-day.js';
+import { AskedTasks } from './asked-tasks.service.js';
 import { CareWords, inSentence, type SpokenTask } from './care-words.service.js';
 import { ComingDays } from './coming-days.service.js';
 import { type Choosable, chooseForDigest } from './digest-choice.js';
@@ -30,6 +31,7 @@ export class DigestComposer {
     private readonly calendar: CareCalendarService,
     private readonly words: CareWords,
     private readonly coming: ComingDays,
+    private readonly asked: AskedTasks,
   ) {}
 
   /**
@@ -43,7 +45,9 @@ export class DigestComposer {
   ): Promise<ComposedMail | null> {
     const { today } = days;
     const to = addDays(days.digestOn, WEEK_DAYS - 1);
-    const choice = chooseForDigest(await this.openTasks(homeowner), { from: today, to });
+    const timesAsked = await this.asked.timesByTask(homeowner.company.id, homeowner.personId, today);
+    const open = (await this.openTasks(homeowner)).map((one) => ({ ...one, askedTimes: timesAsked(one) }));
+    const choice = chooseForDigest(open, { from: today, to });
     const reasons = [...choice.tasks, ...choice.routine];
     const { knownBefore } = days;
     if (!reasons.some(({ view }) => knownBefore === null || view.task.createdAt <= knownBefore)) return null;
@@ -131,7 +135,7 @@ export class DigestComposer {
   }
 }
 
-/** What the choice needs to know of a stored task. */
+/** What the choice needs to know of a stored task; how often it was asked for is known per person only. */
 export function choosable(view: CareTaskView): Chosen {
   const { task } = view;
   return {
@@ -143,6 +147,7 @@ export function choosable(view: CareTaskView): Chosen {
     due: civilDay(view.dueOn),
     latest: civilDay(effectiveLatestOn(task)),
     putOffUntil: task.putOffUntil === null ? null : civilDay(task.putOffUntil),
+    askedTimes: 0,
   };
 }
 

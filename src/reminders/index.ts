@@ -1,3 +1,4 @@
+export { AskedTasks } from './asked-tasks.service.js';
 export { CareWords, inSentence, type SpokenTask, windowWords } from './care-words.service.js';
 export { ComingDays } from './coming-days.service.js';
 export { chooseForDigest } from './digest-choice.js';

@@ -5,6 +5,7 @@ import { SETTINGS, type Settings } from '../config/index.js';
 import { JobsModule } from '../jobs/index.js';
 import { PondsModule } from '../ponds/index.js';
 import { VisitsModule } from '../visits/index.js';
+import { AskedTasks } from './asked-tasks.service.js';
 import { CareWords } from './care-words.service.js';
 import { ComingDays } from './coming-days.service.js';
 import { DigestComposer } from './digest-composer.service.js';
@@ -22,6 +23,7 @@ import { SmtpTransport } from './transport/smtp-transport.js';
 import { VisitReportMails } from './visit-report.service.js';
 
 const SERVICES = [
+  AskedTasks,
   CareWords,
   ComingDays,
   DigestComposer,

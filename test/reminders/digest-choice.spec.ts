@@ -16,6 +16,7 @@ function task(
     due: civilDay(window[0]),
     latest: civilDay(window[1]),
     putOffUntil: null,
+    askedTimes: 0,
     ...rest,
   };
 }
@@ -45,6 +46,22 @@ describe('chooseForDigest', () => {
     const tasks = ['a', 'b', 'c'].map((id) => task(id));
     tasks.push(task('ice', { consequence: 'urgent' }), task('feed', { consequence: 'routine', routineLine: true }));
     expect(chosen(tasks)).toEqual({ urgent: ['ice'], tasks: ['a', 'b', 'c'], routine: ['feed'], waiting: [] });
+  });
+
+  it('asks once more for what was not answered, in the last mail before its latest date, and never a third time', () => {
+    const tasks = [
+      task('asked-once-time-left', { askedTimes: 1, window: ['2026-09-20', '2026-10-10'] }),
+      task('asked-once-last-week', { askedTimes: 1, window: ['2026-09-20', '2026-10-09'] }),
+      task('asked-twice', { askedTimes: 2, window: ['2026-09-20', '2026-10-09'] }),
+      task('ice', { askedTimes: 5, consequence: 'urgent' }),
+      task('feed', { askedTimes: 30, consequence: 'routine', routineLine: true }),
+    ];
+    expect(chosen(tasks)).toEqual({
+      urgent: ['ice'],
+      tasks: ['asked-once-last-week'],
+      routine: ['feed'],
+      waiting: [],
+    });
   });
 
   it('leaves out a standing line with nothing in it', () => {

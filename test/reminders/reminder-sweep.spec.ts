@@ -1,9 +1,12 @@
 import { afterEach, describe, expect, it } from '@jest/globals';
+import { DateTime } from 'luxon';
 import { CareTaskEntity } from '../../src/care-calendar/index.js';
+import { civilDay } from '../../src/core/units/civil-day.js';
 import { newId } from '../../src/platform/ids.js';
-import { ReminderEntity } from '../../src/reminders/index.js';
+import { AskedTasks, ReminderEntity } from '../../src/reminders/index.js';
+
 import { startMailServer } from './mail-server.js';
-import { linksIn, PUBLIC_URL, type ReminderStack, reminderStack, SOLVEIG } from './reminder-stack.js';
+import { linksIn, PUBLIC_URL, type ReminderStack, reminderStack, SATURDAY_MORNING, SOLVEIG } from './reminder-stack.js';
 
 const SATURDAY = '2026-09-26';
 
@@ -96,6 +99,56 @@ describe('ReminderSweep', () => {
     expect(tasks.map(({ ruleId, promisedOn, mailedTimes }) => ({ ruleId, promisedOn, mailedTimes }))).toEqual([
       { ruleId: 'leaf-net-on', promisedOn: SATURDAY, mailedTimes: 1 },
     ]);
+  });
+
+  it('asks twice for what nobody answers, then leaves it to the office to call', async () => {
+    await open();
+    await stack.homeownersPond();
+    const unanswered = async () =>
+      (await stack.app.get(AskedTasks, { strict: false }).unanswered(stack.companyId)).map(({ task }) => task.id);
+    const seenUnanswered = new Set<string>();
+    const start = DateTime.fromISO(SATURDAY_MORNING);
+    for (let week = 0; week < 26; week++) {
+      stack.clock.set(start.plus({ weeks: week }).toUTC().toISO()!);
+      await stack.sweep.run();
+      for (const id of await unanswered()) seenUnanswered.add(id);
+    }
+    const reminders = await stack.reminders();
+    const asked = (id: string) =>
+      reminders
+        .filter(({ taskIds }) => taskIds.includes(id))
+        .map(({ digestOn }) => digestOn)
+        .sort();
+    const counted = (await stack.tasks()).filter((task) => task.consequence !== 'urgent' && !task.routineLine);
+    expect(counted.map(({ id }) => asked(id).length).filter((times) => times > 2)).toEqual([]);
+    const twice = counted.filter(({ id }) => asked(id).length === 2);
+    expect(twice.length).toBeGreaterThan(0);
+    for (const { id, latestOn } of twice) {
+      const second = DateTime.fromISO(asked(id)[1]!);
+      expect(second.toISODate()! <= latestOn && second.plus({ weeks: 1 }).toISODate()! > latestOn).toBe(true);
+    }
+    expect([...seenUnanswered].sort()).toEqual(twice.map(({ id }) => id).sort());
+  });
+
+  it('takes "not now" for an answer: what was put off is asked for anew', async () => {
+    await open();
+    await stack.homeownersPond();
+    const counts = async (id: string, today: string) =>
+      (await stack.app.get(AskedTasks, { strict: false }).timesByTask(stack.companyId, personId, civilDay(today)))({
+        taskId: id,
+        putOffUntil: await putOffUntil(id),
+      });
+    const putOffUntil = async (id: string) => {
+      const found = (await stack.tasks()).find((task) => task.id === id)!.putOffUntil;
+      return found === null ? null : civilDay(found);
+    };
+    await stack.sweep.run();
+    const [{ taskIds, personId }] = (await stack.reminders()) as [{ taskIds: string[]; personId: string }];
+    const id = taskIds[0]!;
+    expect(await counts(id, '2026-09-28')).toBe(1);
+    const { latestOn } = (await stack.tasks()).find((task) => task.id === id)!;
+    await stack.calendar.putOff(stack.companyId, id, latestOn);
+    expect(await counts(id, '2026-09-28')).toBe(0);
   });
 
   it('writes one digest when two sweeps run at once', async () => {

@@ -5,7 +5,7 @@ import { CareCalendarService } from '../../../care-calendar/index.js';
 import { addDays, isoDateOf } from '../../../core/units/civil-day.js';
 import { Clock } from '../../../platform/clock.js';
 import { PondsService } from '../../../ponds/index.js';
-import { HomeownersService, OutboxService } from '../../../reminders/index.js';
+import { AskedTasks, HomeownersService, OutboxService } from '../../../reminders/index.js';
 import { VisitsService } from '../../../visits/index.js';
 import { CurrentActor, Roles } from '../../shell/access.js';
 import { weekPage } from './week.view.js';
@@ -22,6 +22,7 @@ export class WeekController {
     private readonly visits: VisitsService,
     private readonly outbox: OutboxService,
     private readonly homeowners: HomeownersService,
+    private readonly asked: AskedTasks,
     private readonly clock: Clock,
   ) {}
 
@@ -32,7 +33,7 @@ export class WeekController {
     const { companyId, timeZone } = actor;
     const today = this.clock.today(timeZone);
     const monday = addDays(today, -((((today + 3) % 7) + 7) % 7));
-    const [week, visits, troubled, callList, ponds] = await Promise.all([
+    const [week, visits, troubled, callList, ponds, unanswered] = await Promise.all([
       this.calendar.thisWeek(companyId),
       this.visits.list(companyId, {
         from: isoDateOf(monday),
@@ -43,6 +44,7 @@ export class WeekController {
       this.outbox.list(companyId, { states: ['bounced', 'dead', 'in_doubt'], skip: 0, take: MAIL_SHOWN }),
       this.homeowners.callList(companyId),
       this.ponds.list(companyId, { pageSize: 1 }),
+      this.asked.unanswered(companyId),
     ]);
     const data = {
       today,
@@ -51,6 +53,7 @@ export class WeekController {
       visitsPlanned: visits.total,
       troubledMail: troubled.rows,
       callList,
+      unanswered,
       ponds: ponds.total,
     };
     response.type('html').send(weekPage(actor, weekModel(data, actor.units)));

@@ -37,6 +37,8 @@ export interface WeekData {
   readonly visitsPlanned: number;
   readonly troubledMail: readonly MailHead[];
   readonly callList: readonly CallListRow[];
+  /** Asked for in two weekly mails, not answered, and still in time. */
+  readonly unanswered: readonly CareTaskView[];
   readonly ponds: number;
 }
 
@@ -67,6 +69,12 @@ export function weekModel(data: WeekData, units: UnitSystem): WeekModel {
         riskRow,
       ),
       empty: 'Work for the crew stands here a week before its window closes.',
+    },
+    {
+      title: 'Not answered',
+      sentence: 'Two weekly mails asked for it. It is mailed no more: call them.',
+      rows: bundled(data.unanswered, unansweredRow),
+      empty: 'What a homeowner was mailed twice about and did not answer stands here while there is still time.',
     },
     {
       title: 'Mail',
@@ -127,6 +135,17 @@ function riskRow(view: CareTaskView): DecisionRow {
   return {
     ...thing(view),
     why: view.rule.reason,
+    by: `closes ${weekdayDate(lastDay(view))}`,
+    byDetail: dueWords(view),
+    isLate: false,
+    action: actionOf(view),
+  };
+}
+
+function unansweredRow(view: CareTaskView): DecisionRow {
+  return {
+    ...thing(view),
+    why: `${askedWords(view)} ${view.rule.reason}`,
     by: `closes ${weekdayDate(lastDay(view))}`,
     byDetail: dueWords(view),
     isLate: false,
