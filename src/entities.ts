@@ -17,6 +17,7 @@ import { PondContactEntity } from './ponds/pond-contact.entity.js';
 import { PondEventEntity } from './ponds/pond-event.entity.js';
 import { ReadingEntity } from './ponds/reading.entity.js';
 import { StockGroupEntity } from './ponds/stock-group.entity.js';
+import { HomeownerWordEntity } from './reminders/homeowner-word.entity.js';
 import { MailOutboxEntity } from './reminders/mail-outbox.entity.js';
 import { ReminderEntity } from './reminders/reminder.entity.js';
 import { VisitEntity } from './visits/visit.entity.js';
@@ -51,6 +52,7 @@ export const COMPANY_ENTITIES = [
   VisitClosingEntity,
   MailOutboxEntity,
   ReminderEntity,
+  HomeownerWordEntity,
   CalendarFeedEntity,
 ] as const;
 

@@ -6,7 +6,7 @@ export { CompaniesService, type CompanyChange, type NewCompany } from './compani
 export { CompanyEntity } from './company.entity.js';
 export { type FirstAccount, FirstAccountService } from './first-account.service.js';
 export { type LinkPurpose, LinkTokenEntity } from './link-token.entity.js';
-export { LinksService, type NewLink } from './links.service.js';
+export { type LinkDraft, LinksService, type NewLink } from './links.service.js';
 export { MembershipEntity } from './membership.entity.js';
 export { PasswordsService } from './passwords.service.js';
 export { type Member, type NewMember, type NewPerson, PeopleService } from './people.service.js';

@@ -3,7 +3,15 @@ import { idColumn, instantColumn, keyColumn, textColumn } from '../database/colu
 import type { CompanyId, PersonId } from '../platform/ids.js';
 
 /** What a link may do; a link for one purpose is unknown to every other. */
-export type LinkPurpose = 'demo-sign-in' | 'task-done' | 'task-not-now' | 'my-pond' | 'stop-mail' | 'visit-report' | 'calendar-feed';
+export type LinkPurpose =
+  | 'demo-sign-in'
+  | 'task-done'
+  | 'task-not-now'
+  | 'my-pond'
+  | 'stop-mail'
+  | 'visit-report'
+  | 'calendar-feed'
+  | 'visit-answer';
 
 /** A signed link: one purpose, one object. Shared, because the link itself says which company it belongs to. */
 @Entity('link_token')

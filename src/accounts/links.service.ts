@@ -16,6 +16,11 @@ export interface NewLink {
   readonly expiresAt: string | null;
 }
 
+export interface LinkDraft {
+  readonly token: string;
+  readonly row: LinkTokenEntity;
+}
+
 /** 32 bytes in base64url. */
 const TOKEN_FORM = /^[A-Za-z0-9_-]{43}$/;
 
@@ -29,6 +34,13 @@ export class LinksService {
 
   /** Makes a link and answers its token, which cannot be had again. */
   async issue(link: NewLink): Promise<string> {
+    const draft = this.draft(link);
+    await this.store([draft]);
+    return draft.token;
+  }
+
+  /** A link that opens nothing before it is stored: a mail has several, and they are stored at one go. */
+  draft(link: NewLink): LinkDraft {
     const token = newToken();
     const { companyId, ...rest } = link;
     const row: LinkTokenEntity = {
@@ -40,8 +52,12 @@ export class LinksService {
       revokedAt: null,
       createdAt: this.clock.instant(),
     };
-    await this.database.unitOfWork('issue a link', () => this.database.shared().insert(LinkTokenEntity, row));
-    return token;
+    return { token, row };
+  }
+
+  async store(drafts: readonly LinkDraft[]): Promise<void> {
+    const rows = drafts.map(({ row }) => row);
+    await this.database.unitOfWork('issue links', () => this.database.shared().insert(LinkTokenEntity, rows));
   }
 
   /** The link of a token. Unknown, of another purpose, expired and revoked are all the same null. A used one is found. */

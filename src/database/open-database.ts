@@ -3,6 +3,8 @@ import { DatabaseUnusableError, openingFault } from './database.errors.js';
 import { Database } from './database.js';
 import { FirstTables1795600000000 } from './migrations/1795600000000-first-tables.js';
 import { CalendarFeeds1795700000000 } from './migrations/1795700000000-calendar-feeds.js';
+import { HomeownerWords1795710000000 } from './migrations/1795710000000-homeowner-words.js';
+import { sqliteDriver } from './sqlite-driver.js';
 
 export type DatabaseTarget =
   | { readonly kind: 'sqlite'; readonly file: string }
@@ -10,7 +12,7 @@ export type DatabaseTarget =
 export type Entities = readonly EntityTarget<ObjectLiteral>[];
 
 /** In order. A migration that has been released is never edited. */
-export const MIGRATIONS = [FirstTables1795600000000, CalendarFeeds1795700000000];
+export const MIGRATIONS = [FirstTables1795600000000, CalendarFeeds1795700000000, HomeownerWords1795710000000];
 const BUSY_TIMEOUT_MS = 8000;
 /** Any number that no other program on the same PostgreSQL database uses as its lock. */
 const MIGRATION_LOCK = 7_041_776;
@@ -21,7 +23,7 @@ const UNLOCK_POSTGRES = `SELECT pg_advisory_unlock(${MIGRATION_LOCK})`;
  * @throws DatabaseUnusableError in one sentence
  */
 export async function openDatabase(target: DatabaseTarget, entities: Entities): Promise<Database> {
-  const writer = await opened(new DataSource(writerOptions(target, entities)), target);
+  const writer = await opened(target, async () => new DataSource(await writerOptions(target, entities)));
   try {
     await refuseNewerSchema(writer);
     await migrate(writer);
@@ -35,9 +37,9 @@ export async function openDatabase(target: DatabaseTarget, entities: Entities): 
   }
 }
 
-async function opened(source: DataSource, { kind }: DatabaseTarget): Promise<DataSource> {
+async function opened({ kind }: DatabaseTarget, made: () => Promise<DataSource>): Promise<DataSource> {
   try {
-    return await source.initialize();
+    return await (await made()).initialize();
   } catch (error) {
     throw openingFault(kind, error);
   }
@@ -46,7 +48,7 @@ async function opened(source: DataSource, { kind }: DatabaseTarget): Promise<Dat
 /** A `where` with an undefined value is a fault of ours and must not match every row. */
 const WHERE_VALUES = { undefined: 'throw', null: 'sql-null' } as const;
 
-function writerOptions(target: DatabaseTarget, entities: Entities): DataSourceOptions {
+async function writerOptions(target: DatabaseTarget, entities: Entities): Promise<DataSourceOptions> {
   const common = {
     entities: [...entities] as never,
     migrations: MIGRATIONS,
@@ -54,20 +56,21 @@ function writerOptions(target: DatabaseTarget, entities: Entities): DataSourceOp
     logging: false as const,
     invalidWhereValuesBehavior: WHERE_VALUES,
   };
-  return target.kind === 'postgres'
-    ? { type: 'postgres', url: target.url, ...common }
-    : { type: 'sqlite', database: target.file, enableWAL: true, busyTimeout: BUSY_TIMEOUT_MS, ...common };
+  if (target.kind === 'postgres') return { type: 'postgres', url: target.url, ...common };
+  const driver = await sqliteDriver();
+  return { type: 'sqlite', driver, database: target.file, enableWAL: true, busyTimeout: BUSY_TIMEOUT_MS, ...common };
 }
 
 async function readerOptions(file: string, entities: Entities): Promise<DataSourceOptions> {
-  const { default: sqlite3 } = await import('sqlite3');
+  const driver = await sqliteDriver();
   return {
     type: 'sqlite',
+    driver,
     name: 'reads',
     database: file,
     busyTimeout: BUSY_TIMEOUT_MS,
     entities: [...entities] as never,
-    flags: sqlite3.OPEN_READONLY,
+    flags: driver.OPEN_READONLY,
     invalidWhereValuesBehavior: WHERE_VALUES,
   };
 }

@@ -36,7 +36,9 @@ export class FreshLinks {
       await this.database.unitOfWork('send a fresh link', async () => {
         const dedupeKey = `fresh-link:${person.id}:${now.slice(0, 13)}`;
         if (await this.outbox.has(companyId, dedupeKey)) return;
-        const footing = await this.composer.footing(homeowner, this.links.of(companyId, person.id, now));
+        const footing = await this.links.within(companyId, person.id, now, (links) =>
+          this.composer.footing(homeowner, links),
+        );
         const ponds = homeowner.ponds.map((pond) => pond.name).join(', ');
         const mail = noticeMail({
           ...footing,

@@ -1,5 +1,5 @@
 import { Inject, Injectable } from '@nestjs/common';
-import { type LinkPurpose, LinksService } from '../accounts/index.js';
+import { type LinkDraft, type LinkPurpose, LinksService } from '../accounts/index.js';
 import { SETTINGS, type Settings } from '../config/index.js';
 import { type CivilDay, isoDateOf } from '../core/units/civil-day.js';
 import { instantFrom, instantText } from '../platform/clock.js';
@@ -12,6 +12,7 @@ export interface MailLinks {
   myPond(): Promise<string>;
   stop(): Promise<string>;
   visitReport(visitId: string): Promise<string>;
+  visitAnswer(visitId: string): Promise<string>;
 }
 
 /** How long links of a mail live. [days] */
@@ -27,11 +28,24 @@ export class HomeownerLinks {
     @Inject(SETTINGS) private readonly settings: Settings,
   ) {}
 
-  /** Inside the unit of work that writes the mail. */
-  of(companyId: CompanyId, personId: PersonId, nowInstant: string): MailLinks {
+  /** Writes a mail with its links, which are stored when it is written. Inside the unit of work of the mail. */
+  async within<T>(
+    companyId: CompanyId,
+    personId: PersonId,
+    nowInstant: string,
+    write: (links: MailLinks) => Promise<T>,
+  ): Promise<T> {
+    const drafts: LinkDraft[] = [];
+    const written = await write(this.drafting(companyId, personId, nowInstant, drafts));
+    await this.links.store(drafts);
+    return written;
+  }
+
+  private drafting(companyId: CompanyId, personId: PersonId, nowInstant: string, drafts: LinkDraft[]): MailLinks {
     const make = async (purpose: LinkPurpose, objectId: string, expiresAt: string | null) => {
-      const token = await this.links.issue({ purpose, companyId, personId, objectId, expiresAt });
-      return linkUrl(this.settings.publicUrl, purpose, token);
+      const draft = this.links.draft({ purpose, companyId, personId, objectId, expiresAt });
+      drafts.push(draft);
+      return linkUrl(this.settings.publicUrl, purpose, draft.token);
     };
     const inDays = (days: number) => instantText(instantFrom(nowInstant).plus({ days }));
     const afterLatest = (latest: CivilDay) =>
@@ -42,6 +56,7 @@ export class HomeownerLinks {
       myPond: () => make('my-pond', personId, inDays(MY_POND_DAYS)),
       stop: () => make('stop-mail', personId, null),
       visitReport: (visitId) => make('visit-report', visitId, inDays(VISIT_REPORT_DAYS)),
+      visitAnswer: (visitId) => make('visit-answer', visitId, inDays(VISIT_REPORT_DAYS)),
     };
   }
 
@@ -54,6 +69,7 @@ export class HomeownerLinks {
       myPond: shown('my-pond'),
       stop: shown('stop-mail'),
       visitReport: shown('visit-report'),
+      visitAnswer: shown('visit-answer'),
     };
   }
 }

@@ -5,6 +5,8 @@ export { chooseForDigest } from './digest-choice.js';
 export { choosable, DigestComposer } from './digest-composer.service.js';
 export { FreshLinks } from './fresh-links.service.js';
 export { HomeownerLinks, linkUrl, type MailLinks } from './homeowner-links.service.js';
+export { HomeownerWordEntity, type HomeownerWordKind } from './homeowner-word.entity.js';
+export { HomeownerWords, type OpenHomeownerWord } from './homeowner-words.service.js';
 export { type CallListRow, type Homeowner, HomeownersService } from './homeowners.service.js';
 export { type DeliveryOutcome, MailDelivery, RETRY_SPREAD } from './mail-delivery.service.js';
 export { MailOutboxEntity, type MailState } from './mail-outbox.entity.js';

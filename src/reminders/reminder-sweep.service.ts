@@ -8,7 +8,7 @@ import { Clock, civilDayIn, instantFrom, instantText } from '../platform/clock.j
 import { type CompanyId, newId } from '../platform/ids.js';
 import { type ComposedMail, choosable, DigestComposer } from './digest-composer.service.js';
 import { type DigestMoment, digestDue, localInstant, urgentNotBefore } from './digest-time.js';
-import { HomeownerLinks } from './homeowner-links.service.js';
+import { HomeownerLinks, type MailLinks } from './homeowner-links.service.js';
 import { type Homeowner, HomeownersService } from './homeowners.service.js';
 import { type NewMail, OutboxService } from './outbox.service.js';
 import { ReminderEntity } from './reminder.entity.js';
@@ -197,11 +197,13 @@ export class ReminderSweep {
     homeowner: Homeowner,
     now: DateTime<true>,
     options: SweepOptions,
-    work: (links: ReturnType<HomeownerLinks['of']>) => Promise<T>,
+    work: (links: MailLinks) => Promise<T>,
   ): Promise<T> {
     if (options.dryRun) return work(this.links.none());
-    const links = this.links.of(homeowner.company.id, homeowner.personId, instantText(now));
-    return this.database.unitOfWork('write a reminder', () => work(links));
+    const { company, personId } = homeowner;
+    return this.database.unitOfWork('write a reminder', () =>
+      this.links.within(company.id, personId, instantText(now), work),
+    );
   }
 
   /** A mail that cannot be written is noted where the office sees it; the others go on. */

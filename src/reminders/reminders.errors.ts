@@ -23,3 +23,11 @@ export class MailNotResendableError extends DomainError {
 export class TaskAnswerError extends DomainError {
   readonly code = 'task-answer';
 }
+
+export class HomeownerWordNotFoundError extends DomainError {
+  readonly code = 'not-found';
+
+  constructor(readonly wordId: string) {
+    super(`There is no question or answer ${wordId} in this company.`);
+  }
+}

@@ -11,6 +11,7 @@ import { ComingDays } from './coming-days.service.js';
 import { DigestComposer } from './digest-composer.service.js';
 import { FreshLinks } from './fresh-links.service.js';
 import { HomeownerLinks } from './homeowner-links.service.js';
+import { HomeownerWords } from './homeowner-words.service.js';
 import { HomeownersService } from './homeowners.service.js';
 import { MailDelivery, RETRY_SPREAD, type RetrySpread } from './mail-delivery.service.js';
 import { MailWishesService } from './mail-wishes.service.js';
@@ -20,6 +21,7 @@ import { ReminderSweep } from './reminder-sweep.service.js';
 import { TaskAnswers } from './task-answers.service.js';
 import { MailTransport, NoMailServer } from './transport/mail-transport.js';
 import { SmtpTransport } from './transport/smtp-transport.js';
+import { VisitNoticeMails } from './visit-notice.service.js';
 import { VisitReportMails } from './visit-report.service.js';
 
 const SERVICES = [
@@ -30,11 +32,13 @@ const SERVICES = [
   FreshLinks,
   HomeownerLinks,
   HomeownersService,
+  HomeownerWords,
   MailDelivery,
   MailWishesService,
   OutboxService,
   ReminderSweep,
   TaskAnswers,
+  VisitNoticeMails,
   VisitReportMails,
 ];
 

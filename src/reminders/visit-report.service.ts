@@ -63,8 +63,9 @@ export class VisitReportMails implements OnModuleInit {
       };
       try {
         const history = await this.visits.history(companyId, visitId);
-        const links = this.links.of(companyId, homeowner.personId, this.clock.instant());
-        const mail = await this.written(history, homeowner, links);
+        const mail = await this.links.within(companyId, homeowner.personId, this.clock.instant(), (links) =>
+          this.written(history, homeowner, links),
+        );
         await this.outbox.write(companyId, { ...addressed, ...mail });
       } catch (error) {
         this.logger.error(`The report of visit ${visitId} could not be written: ${String(error)}`);

@@ -12,7 +12,12 @@ export interface VisitNewsItems {
   /** The homeowner may be told of day and time. */
   'visit-published': VisitItem;
   /** A published visit got another day, time or technician. */
-  'visit-moved': VisitItem & { readonly fromDay: string; readonly toDay: string };
+  'visit-moved': VisitItem & {
+    readonly fromDay: string;
+    readonly toDay: string;
+    /** Another day or another told time; false when only the technician changed. */
+    readonly isOtherTime: boolean;
+  };
   /** `wasPublished`: the homeowner had been told of it. */
   'visit-cancelled': VisitItem & { readonly because: string; readonly wasPublished: boolean };
   'visit-on-the-way': VisitItem & { readonly at: string };

@@ -256,7 +256,9 @@ export class VisitPlanning {
 
   private tellMoved(from: VisitEntity, to: VisitEntity): Promise<void> {
     const { companyId, pondId, id: visitId } = from;
-    return this.news.tell('visit-moved', { companyId, pondId, visitId, fromDay: from.plannedOn, toDay: to.plannedOn });
+    const isOtherTime = from.plannedOn !== to.plannedOn || from.fromTime !== to.fromTime || from.toTime !== to.toTime;
+    const days = { fromDay: from.plannedOn, toDay: to.plannedOn };
+    return this.news.tell('visit-moved', { companyId, pondId, visitId, ...days, isOtherTime });
   }
 
   private visitTask(visitId: VisitId, careTaskId: TaskId): Omit<VisitTaskEntity, 'companyId'> {

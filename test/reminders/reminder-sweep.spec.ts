@@ -143,7 +143,7 @@ describe('ReminderSweep', () => {
       return found === null ? null : civilDay(found);
     };
     await stack.sweep.run();
-    const [{ taskIds, personId }] = (await stack.reminders()) as [{ taskIds: string[]; personId: string }];
+    const { taskIds, personId } = (await stack.reminders())[0]!;
     const id = taskIds[0]!;
     expect(await counts(id, '2026-09-28')).toBe(1);
     const { latestOn } = (await stack.tasks()).find((task) => task.id === id)!;

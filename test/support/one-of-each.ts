@@ -3,6 +3,7 @@ import { CareTaskEntity } from '../../src/care-calendar/care-task.entity.js';
 import { PlanLogEntity } from '../../src/care-calendar/plan-log.entity.js';
 import { PlanOutcomeEntity } from '../../src/care-calendar/plan-outcome.entity.js';
 import type { CompanyOwned, EntityClass } from '../../src/database/index.js';
+import { CalendarFeedEntity } from '../../src/feeds/calendar-feed.entity.js';
 import { newId } from '../../src/platform/ids.js';
 import { AgreementTermEntity } from '../../src/ponds/agreement-term.entity.js';
 import { EquipmentEntity } from '../../src/ponds/equipment.entity.js';
@@ -12,6 +13,7 @@ import { PondContactEntity } from '../../src/ponds/pond-contact.entity.js';
 import { PondEventEntity } from '../../src/ponds/pond-event.entity.js';
 import { ReadingEntity } from '../../src/ponds/reading.entity.js';
 import { StockGroupEntity } from '../../src/ponds/stock-group.entity.js';
+import { HomeownerWordEntity } from '../../src/reminders/homeowner-word.entity.js';
 import { MailOutboxEntity } from '../../src/reminders/mail-outbox.entity.js';
 import { ReminderEntity } from '../../src/reminders/reminder.entity.js';
 import { VisitEntity } from '../../src/visits/visit.entity.js';
@@ -221,5 +223,33 @@ export function oneOfEach(personId: string): Sample[] {
     { attempts: 1 },
   );
   add(ReminderEntity, { personId, digestOn: ON, taskIds: [taskId], outboxId, createdAt: AT }, { taskIds: [] });
+  add(
+    HomeownerWordEntity,
+    {
+      pondId,
+      personId,
+      kind: 'question',
+      visitId: null,
+      taskId: null,
+      said: 'Is foam normal?',
+      saidAt: AT,
+      settledAt: null,
+      settledBy: null,
+    },
+    { said: 'changed' },
+  );
+  add(
+    CalendarFeedEntity,
+    {
+      personId,
+      audience: 'homeowner',
+      tasksAs: 'event',
+      alarmMinutesBefore: null,
+      createdAt: AT,
+      revokedAt: null,
+      lastReadAt: null,
+    },
+    { tasksAs: 'to-do' },
+  );
   return samples;
 }

@@ -98,6 +98,8 @@ export interface VisitReportContent extends MailFooting {
 }
 
 export interface VisitNoticeContent extends MailFooting {
+  /** Where one says whether it suits; none where there is nothing to answer. */
+  readonly answerUrl?: string | null;
   readonly subject: string;
   readonly heading: string;
   readonly about: string;

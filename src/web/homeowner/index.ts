@@ -4,6 +4,7 @@ import { MyPondReader } from './my-pond.reader.js';
 import { OpenedLinks } from './opened-link.service.js';
 import { StopMailController } from './stop-mail.controller.js';
 import { TaskLinkController } from './task-link.controller.js';
+import { VisitAnswerController } from './visit-answer.controller.js';
 import { VisitReportLinkController } from './visit-report.controller.js';
 
 /** Pages behind signed links. */
@@ -12,6 +13,7 @@ export const HOMEOWNER_CONTROLLERS = [
   MyPondController,
   StopMailController,
   VisitReportLinkController,
+  VisitAnswerController,
   FreshLinkController,
 ];
 export const HOMEOWNER_PROVIDERS = [OpenedLinks, MyPondReader];

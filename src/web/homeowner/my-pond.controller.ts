@@ -9,6 +9,7 @@ import { ImplausibleReadingError, ReadingsService } from '../../ponds/index.js';
 import {
   CareWords,
   DIGEST_HOURS,
+  HomeownerWords,
   MailWishesService,
   TaskAnswerError,
   TaskAnswers,
@@ -19,7 +20,7 @@ import { Public, WithoutFormToken } from '../shell/access.js';
 import { ZodPipe } from '../shell/zod.pipe.js';
 import { goTo, sendLinkPage } from './link-page.js';
 import { MyPondReader } from './my-pond.reader.js';
-import { type MyPondNotes, myPondPage } from './my-pond.view.js';
+import { type MyPondNotes, myPondPage, NO_NOTES } from './my-pond.view.js';
 import { didWords, myPondModel } from './my-pond.view-model.js';
 import { type OpenedLink, OpenedLinks } from './opened-link.service.js';
 import { type NotNow, NotNowSchema } from './task-link.controller.js';
@@ -46,6 +47,13 @@ const WishesSchema = z.object({
 });
 type WishesForm = z.output<typeof WishesSchema>;
 
+const SayingSchema = z.object({
+  pondId: z.uuid({ error: 'pond: choose one of your ponds.' }),
+  kind: z.enum(['question', 'visit-wish'], { error: 'kind: choose a question or a visit.' }),
+  said: z.string().max(4000).default(''),
+});
+type SayingForm = z.output<typeof SayingSchema>;
+
 /** The homeowner's own page, from the link in a mail. It reaches their ponds and the acts below, and nothing else. */
 @Controller('l/my-pond/:token')
 @Public()
@@ -58,6 +66,7 @@ export class MyPondController {
     private readonly answers: TaskAnswers,
     private readonly readings: ReadingsService,
     private readonly wishes: MailWishesService,
+    private readonly said: HomeownerWords,
     private readonly visits: VisitsService,
     private readonly reports: VisitReportMails,
     private readonly clock: Clock,
@@ -72,7 +81,7 @@ export class MyPondController {
     const link = await this.open(token);
     const words = didWords(did, until ? civilDay(until) : null);
     const undoTaskId = did === 'done' && task && (await this.mayUndo(link, task)) ? task : null;
-    sendLinkPage(response, await this.page(link, token, { did: words, undoTaskId, temperature: null }));
+    sendLinkPage(response, await this.page(link, token, { ...NO_NOTES, did: words, undoTaskId }));
   }
 
   @Post('tasks/:taskId/done')
@@ -148,7 +157,28 @@ export class MyPondController {
     } catch (error) {
       if (!(error instanceof DomainError)) throw error;
       const fault = temperatureFault(error, temperature, homeowner.units);
-      const notes = { did: null, undoTaskId: null, temperature: { pondId, typed: temperature, fault } };
+      const notes = { ...NO_NOTES, temperature: { pondId, typed: temperature, fault } };
+      sendLinkPage(response, await this.page(link, token, notes), 422);
+    }
+  }
+
+  /** A question, or the wish for a visit: it reaches the office. */
+  @Post('words')
+  @WithoutFormToken()
+  async say(
+    @Param('token') token: string,
+    @Body(new ZodPipe(SayingSchema)) form: SayingForm,
+    @Res() response: Response,
+  ): Promise<void> {
+    const link = await this.open(token);
+    const { homeowner } = link;
+    if (!homeowner.allPonds.some(({ id }) => id === form.pondId)) throw new UnknownLinkError();
+    try {
+      await this.said.say(homeowner.company.id, { ...form, personId: homeowner.personId });
+      goTo(response, `${pathOf(token)}?did=said`);
+    } catch (error) {
+      if (!(error instanceof DomainError)) throw error;
+      const notes = { ...NO_NOTES, saying: { ...form, fault: error.message } };
       sendLinkPage(response, await this.page(link, token, notes), 422);
     }
   }

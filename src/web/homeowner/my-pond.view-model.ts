@@ -198,6 +198,8 @@ export function didWords(did: string | undefined, day: CivilDay | null): string 
       return day === null ? 'We ask again later.' : `We ask again on ${longDay(day)}.`;
     case 'temperature':
       return 'The temperature is noted. The dates follow the water.';
+    case 'said':
+      return 'Passed on to the office. They answer by phone or mail.';
     case 'wishes':
       return 'Your wishes are noted.';
     default:

@@ -2,7 +2,7 @@ import { shortDate } from '../charts/show-date.js';
 import { taskMark } from '../charts/task-mark.js';
 import { verdictSign } from '../charts/verdict-sign.js';
 import { yearWheel } from '../charts/year-wheel.js';
-import { selectField, textField } from '../forms/fields.js';
+import { areaField, selectField, textField } from '../forms/fields.js';
 import { linkPage } from './link-page.js';
 import type { MyPondModel, PondPart } from './my-pond.view-model.js';
 import { taskParts } from './task-parts.view.js';
@@ -12,7 +12,16 @@ export interface MyPondNotes {
   readonly did: string | null;
   readonly undoTaskId: string | null;
   readonly temperature: { readonly pondId: string; readonly typed: string; readonly fault: string } | null;
+  /** A question that could not be kept. */
+  readonly saying: {
+    readonly pondId: string;
+    readonly kind: string;
+    readonly said: string;
+    readonly fault: string;
+  } | null;
 }
+
+export const NO_NOTES: MyPondNotes = { did: null, undoTaskId: null, temperature: null, saying: null };
 
 /** All of a homeowner's ponds, without a password and without anything that is not theirs. */
 export function myPondPage(model: MyPondModel, path: string, notes: MyPondNotes): string {
@@ -28,6 +37,7 @@ export function myPondPage(model: MyPondModel, path: string, notes: MyPondNotes)
       <>
         {notes.did === null ? '' : didLine(notes.did, notes.undoTaskId, path)}
         {ponds.map((pond) => pondSections(pond, model, path, notes, ponds.length > 1))}
+        {askUs(model, path, notes.saying)}
         {wishes(model, path)}
       </>
     ),
@@ -222,6 +232,42 @@ function threeColumns(pond: PondPart, model: MyPondModel, path: string, notes: M
           </dl>
         )}
       </div>
+    </section>
+  );
+}
+
+function askUs({ ponds }: MyPondModel, path: string, typed: MyPondNotes['saying']): JSX.Element {
+  const [first] = ponds;
+  return (
+    <section id="ask">
+      <h2>Ask us</h2>
+      <p class="q">A question, or the wish that we come and look. We answer by phone or mail.</p>
+      <form class="slip-form" method="post" action={`${path}/words`}>
+        {ponds.length === 1 && first ? (
+          <input type="hidden" name="pondId" value={first.id} />
+        ) : (
+          selectField({
+            name: 'pondId',
+            label: 'Pond',
+            value: typed?.pondId ?? first?.id ?? '',
+            options: ponds.map(({ id, name }) => ({ value: id, label: name })),
+          })
+        )}
+        {areaField({
+          name: 'said',
+          label: 'What is it about?',
+          value: typed?.said ?? '',
+          ...(typed && { fault: typed.fault }),
+        })}
+        <p class="acts">
+          <button type="submit" class="btn first" name="kind" value="question">
+            Ask
+          </button>
+          <button type="submit" class="btn" name="kind" value="visit-wish">
+            Ask for a visit
+          </button>
+        </p>
+      </form>
     </section>
   );
 }

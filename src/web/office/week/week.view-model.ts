@@ -3,7 +3,7 @@ import { taskWords } from '../../../core/care/explain.js';
 import { addDays, type CivilDay, civilDay } from '../../../core/units/civil-day.js';
 import type { UnitSystem } from '../../../core/units/show.js';
 import { civilDayIn, instantFrom } from '../../../platform/clock.js';
-import type { CallListRow, MailHead } from '../../../reminders/index.js';
+import type { CallListRow, MailHead, OpenHomeownerWord } from '../../../reminders/index.js';
 import { fullDate, longDate, longWeekdayDate, shortDate, weekdayDate } from '../../charts/show-date.js';
 
 export interface DecisionRow {
@@ -13,6 +13,8 @@ export interface DecisionRow {
   readonly byDetail: string;
   readonly isLate: boolean;
   readonly action: { readonly words: string; readonly href: string; readonly name: string };
+  /** A second, smaller act that settles the row where it stands. */
+  readonly settle?: { readonly action: string; readonly words: string; readonly name: string };
   /** The same work on several ponds, each with its own way in; the action then opens this list. */
   readonly members?: readonly { readonly name: string; readonly detail: string; readonly href: string }[];
 }
@@ -39,6 +41,8 @@ export interface WeekData {
   readonly callList: readonly CallListRow[];
   /** Asked for in two weekly mails, not answered, and still in time. */
   readonly unanswered: readonly CareTaskView[];
+  /** What homeowners said and nobody has settled. */
+  readonly said: readonly OpenHomeownerWord[];
   readonly ponds: number;
 }
 
@@ -51,6 +55,12 @@ export function weekModel(data: WeekData, units: UnitSystem): WeekModel {
       sentence: 'Urgent, from readings and forecast.',
       rows: week.urgent.map((view) => urgentRow(view, units)),
       empty: 'A reading beyond its limit, or heat and ice that cannot wait, stands here at once.',
+    },
+    {
+      title: 'From homeowners',
+      sentence: 'Questions, wishes and answers, oldest first.',
+      rows: data.said.map(saidRow),
+      empty: 'What a homeowner asks or answers from a mail stands here until it is settled.',
     },
     {
       title: 'Late',
@@ -96,7 +106,7 @@ function leadOf(data: WeekData, groups: readonly DecisionGroup[]): string {
   if (data.ponds === 0)
     return 'No pond is entered yet. Add the first one, or import your list: its year appears at once.';
   const waiting = groups.reduce((sum, { rows }) => sum + rows.length, 0);
-  const now = groups.slice(0, 2).reduce((sum, { rows }) => sum + rows.length, 0);
+  const now = groups.slice(0, 3).reduce((sum, { rows }) => sum + rows.length, 0);
   const decisions =
     waiting === 0
       ? 'Nothing waits for a decision.'
@@ -230,6 +240,35 @@ function lateWords(view: CareTaskView): string {
 function dueWords({ dueOn, today }: CareTaskView): string {
   if (dueOn === today) return 'due today';
   return dueOn < today ? `due since ${shortDate(civilDay(dueOn))}` : `due ${shortDate(civilDay(dueOn))}`;
+}
+
+const SAID_WORDS: Readonly<Record<OpenHomeownerWord['word']['kind'], string>> = {
+  question: 'asks',
+  'visit-wish': 'asks for a visit',
+  'visit-suits': 'says the day suits',
+  'visit-does-not-suit': 'says the day does not suit',
+};
+
+function saidRow({ word, name, phone, pond, visit }: OpenHomeownerWord): DecisionRow {
+  const about = visit === null ? '' : `Visit on ${weekdayDate(civilDay(visit.plannedOn))}.`;
+  const onVisit = visit !== null && visit.state !== 'CANCELLED';
+  return {
+    title: `${name} ${SAID_WORDS[word.kind]}, ${pond.name}`,
+    why: [about, word.said === '' ? '' : `"${word.said}"`].filter(Boolean).join(' ') || 'Without further words.',
+    by: `since ${weekdayDate(civilDayIn(instantFrom(word.saidAt), pond.timeZone))}`,
+    byDetail: phone || 'no phone number',
+    isLate: false,
+    action: onVisit
+      ? { words: 'See the visit', href: `/visits/${visit.id}`, name: `See the visit to ${pond.name}` }
+      : word.kind === 'visit-wish'
+        ? { words: 'Plan a visit', href: `/visits/plan?pond=${pond.id}`, name: `Plan a visit to ${pond.name}` }
+        : { words: 'Open the pond', href: `/ponds/${pond.id}`, name: `Open ${pond.name}` },
+    settle: {
+      action: `/homeowner-words/${word.id}/settling`,
+      words: word.kind === 'visit-suits' ? 'Seen' : 'Settled',
+      name: `${word.kind === 'visit-suits' ? 'Seen' : 'Settled'}: ${name}, ${pond.name}`,
+    },
+  };
 }
 
 const MAIL_WORDS: Partial<Record<MailHead['state'], { by: string; why: string }>> = {

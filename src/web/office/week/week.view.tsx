@@ -1,15 +1,17 @@
 import type { Actor } from '../../../accounts/index.js';
-import { page } from '../../shell/layout.js';
+import { formToken, page } from '../../shell/layout.js';
 import type { DecisionGroup, DecisionRow, WeekModel } from './week.view-model.js';
 
 /** Rows shown at once; the others stand in a disclosure beneath. */
 const ROWS_SHOWN = 10;
 
-export function weekPage(actor: Actor, model: WeekModel): string {
+/** @param settledId What was just settled, so that it can be taken back. */
+export function weekPage(actor: Actor, model: WeekModel, settledId: string | null): string {
   return page({
     title: 'This week',
     actor,
     current: '/',
+    undo: settledId === null ? null : { text: 'Settled.', action: `/homeowner-words/${settledId}/unsettling` },
     children: (
       <>
         <div class="head">
@@ -31,13 +33,13 @@ export function weekPage(actor: Actor, model: WeekModel): string {
             </a>
           </div>
         </div>
-        {model.groups.map(group)}
+        {model.groups.map((one) => group(actor, one))}
       </>
     ),
   });
 }
 
-function group({ title, sentence, rows, empty }: DecisionGroup): JSX.Element {
+function group(actor: Actor, { title, sentence, rows, empty }: DecisionGroup): JSX.Element {
   const id = `group-${title.toLowerCase().replaceAll(' ', '-')}`;
   const rest = rows.slice(ROWS_SHOWN);
   return (
@@ -62,7 +64,7 @@ function group({ title, sentence, rows, empty }: DecisionGroup): JSX.Element {
       ) : (
         <div>
           <ul class="rows" aria-labelledby={id}>
-            {rows.slice(0, ROWS_SHOWN).map(row)}
+            {rows.slice(0, ROWS_SHOWN).map((one) => row(actor, one))}
           </ul>
           {rest.length > 0 ? (
             <details class="why more-rows">
@@ -72,7 +74,7 @@ function group({ title, sentence, rows, empty }: DecisionGroup): JSX.Element {
                   {` under ${title}`}
                 </span>
               </summary>
-              <ul class="rows">{rest.map(row)}</ul>
+              <ul class="rows">{rest.map((one) => row(actor, one))}</ul>
             </details>
           ) : (
             ''
@@ -83,7 +85,7 @@ function group({ title, sentence, rows, empty }: DecisionGroup): JSX.Element {
   );
 }
 
-function row(decision: DecisionRow): JSX.Element {
+function row(actor: Actor, decision: DecisionRow): JSX.Element {
   return (
     <li>
       <div>
@@ -101,9 +103,21 @@ function row(decision: DecisionRow): JSX.Element {
       {decision.members ? (
         members(decision, decision.members)
       ) : (
-        <a class="btn" href={decision.action.href} aria-label={decision.action.name} safe>
-          {decision.action.words}
-        </a>
+        <div class="row-acts">
+          <a class="btn" href={decision.action.href} aria-label={decision.action.name} safe>
+            {decision.action.words}
+          </a>
+          {decision.settle ? (
+            <form class="inline" method="post" action={decision.settle.action}>
+              {formToken(actor)}
+              <button type="submit" class="btn" aria-label={decision.settle.name} safe>
+                {decision.settle.words}
+              </button>
+            </form>
+          ) : (
+            ''
+          )}
+        </div>
       )}
     </li>
   );
