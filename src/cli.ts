@@ -12,6 +12,7 @@ process.exitCode = await runCli(process.argv.slice(2), {
   out: (text) => process.stdout.write(text),
   err: (text) => process.stderr.write(text),
   isInteractive: process.stderr.isTTY === true,
+  input: process.stdin,
   environment: process.env,
   workingDirectory: process.cwd(),
   configDirectory: fileURLToPath(new URL('../config', import.meta.url)),

@@ -9,6 +9,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<{ command: Command }>>> = 
   'ponds import': () => import('./ponds-import.command.js'),
   'ponds export': () => import('./ponds-export.command.js'),
   plan: () => import('./plan.command.js'),
+  bounce: () => import('./bounce.command.js'),
   remind: () => import('./remind.command.js'),
   forecast: () => import('./forecast.command.js'),
 };
@@ -22,6 +23,7 @@ const HELP = `tarnkeep COMMAND [options]
   ponds export    write them to one
   plan            plan care calendars and print them
   remind          write and send the mails that are due
+  bounce          read a report of an undelivered mail from standard input
   forecast        water temperature of one pond from files, without a database
 
 tarnkeep COMMAND --help tells more of each. Settings: config/defaults.yaml and the environment.

@@ -1,3 +1,5 @@
+import type { Readable } from 'node:stream';
+
 /** Where a command speaks to: the real terminal, or a test. */
 export interface Terminal {
   /** Results, and nothing else. */
@@ -6,6 +8,8 @@ export interface Terminal {
   err(text: string): void;
   /** Whether somebody watches: then progress is one line that changes. */
   readonly isInteractive: boolean;
+  /** What is piped in. */
+  readonly input: Readable;
   readonly environment: Readonly<Record<string, string | undefined>>;
   readonly workingDirectory: string;
   readonly configDirectory: string;

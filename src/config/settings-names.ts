@@ -88,6 +88,19 @@ export const SETTING_NAMES: readonly SettingName[] = [
     allowed: 'the path of a file with an RSA private key of at least 1024 bits in PEM form',
   },
   {
+    key: 'bounces.address',
+    variable: 'TARNKEEP_BOUNCES_ADDRESS',
+    kind: 'text',
+    allowed: 'the mail address that undelivered mail comes back to, for example bounces@your-company.com',
+  },
+  {
+    key: 'bounces.secret',
+    variable: 'TARNKEEP_BOUNCES_SECRET',
+    kind: 'text',
+    allowed: 'a secret of 16 to 200 characters',
+    isSecret: true,
+  },
+  {
     key: 'sessions.officeHours',
     variable: 'TARNKEEP_SESSION_OFFICE_HOURS',
     kind: 'number',

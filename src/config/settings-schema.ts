@@ -53,6 +53,12 @@ export const SettingsSchema = z.strictObject({
       keyFile: z.string().min(1),
     })
     .nullable(),
+  bounces: z
+    .strictObject({
+      address: z.string().max(200).regex(ADDRESS),
+      secret: z.string().min(16).max(200),
+    })
+    .nullable(),
   sessions: z.strictObject({
     officeHours: z.number().min(1).max(24),
     officeIdleMinutes: z.number().min(5).max(1440),

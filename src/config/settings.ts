@@ -21,6 +21,12 @@ export interface DkimSettings {
   readonly privateKey: string;
 }
 
+/** Where mail that cannot be delivered comes back to, and the secret that tells a real report from a made-up one. */
+export interface BounceSettings {
+  readonly address: string;
+  readonly secret: string;
+}
+
 /** All settings, checked. Paths are absolute. */
 export interface Settings {
   readonly host: string;
@@ -36,6 +42,8 @@ export interface Settings {
   readonly mailFrom: { readonly name: string; readonly address: string };
   /** Null: mails are not signed here; a relay may do it. */
   readonly dkim: DkimSettings | null;
+  /** Null: reports of undelivered mail are not read here. */
+  readonly bounces: BounceSettings | null;
   readonly sessions: {
     readonly officeHours: number;
     readonly officeIdleMinutes: number;

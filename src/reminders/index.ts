@@ -1,4 +1,5 @@
 export { AskedTasks } from './asked-tasks.service.js';
+export { type BounceOutcome, BouncesService } from './bounces.service.js';
 export { CareWords, inSentence, type SpokenTask, windowWords } from './care-words.service.js';
 export { ComingDays } from './coming-days.service.js';
 export { chooseForDigest } from './digest-choice.js';

@@ -115,6 +115,7 @@ export class MailDelivery {
       const company = await this.companies.get(mail.companyId);
       result = await this.transport.send(
         {
+          id: mail.id,
           fromName: company.name,
           to: { name: mail.toName, address: mail.toAddress },
           replyTo: company.replyToEmail || null,

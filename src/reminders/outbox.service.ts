@@ -1,9 +1,9 @@
 import { Inject, Injectable } from '@nestjs/common';
-import { In, Like } from 'typeorm';
+import { In, Like, MoreThanOrEqual } from 'typeorm';
 import { CompaniesService } from '../accounts/index.js';
 import { SETTINGS, type Settings } from '../config/index.js';
 import { Database } from '../database/index.js';
-import { Clock, instantFrom } from '../platform/clock.js';
+import { Clock, instantFrom, instantText } from '../platform/clock.js';
 import { type CompanyId, newId, type PondId } from '../platform/ids.js';
 import { MailOutboxEntity, type MailState } from './mail-outbox.entity.js';
 import { MailNotFoundError, MailNotResendableError } from './reminders.errors.js';
@@ -45,6 +45,9 @@ export interface MailQuery {
 /** A mail without its text, for lists. */
 export type MailHead = Omit<MailOutboxEntity, 'html' | 'plainText' | 'headers'>;
 
+/** From so many mails within so many days that came back for the moment only, an address counts as refused. */
+const RETURNED_TIMES = 3;
+const RETURNED_WITHIN_DAYS = 7;
 const RESENDABLE: ReadonlySet<MailState> = new Set(['in_doubt', 'bounced', 'expired']);
 
 /** The mails of a company, from being written to being sent. A row is one mail with one Message-ID, for ever. */
@@ -132,15 +135,22 @@ export class OutboxService {
     });
   }
 
-  /** Addresses whose server refused the recipient on the last mail: they are called, not mailed, until one arrives. */
+  /**
+   * Addresses whose server refused the recipient on the last mail, or reported it as undeliverable: they are called,
+   * not mailed, until one arrives.
+   */
   async refusedAddresses(companyId: CompanyId): Promise<ReadonlyMap<string, string>> {
     const store = this.database.company(companyId);
     const columns = { id: true, toAddress: true, createdAt: true, lastReply: true } as const;
     const bounced = await store.find(MailOutboxEntity, {
-      where: { state: 'bounced', lastReply: Like('RCPT TO%') },
+      where: [
+        { state: 'bounced', lastReply: Like('RCPT TO%') },
+        { state: 'bounced', lastReply: Like('report: 5%') },
+      ],
       order: { createdAt: 'ASC', id: 'ASC' },
       select: columns,
     });
+    bounced.push(...(await this.oftenReturned(companyId)));
     if (bounced.length === 0) return new Map();
 
     const refused = new Map(bounced.map((mail) => [mail.toAddress, mail]));
@@ -153,6 +163,18 @@ export class OutboxService {
       if (bounce && createdAt >= bounce.createdAt) refused.delete(toAddress);
     }
     return new Map([...refused].map(([address, { lastReply }]) => [address, lastReply ?? '']));
+  }
+
+  /** The last mail of each address from which several came back within days, each time only for the moment. */
+  private async oftenReturned(companyId: CompanyId): Promise<MailOutboxEntity[]> {
+    const since = instantText(this.clock.now().minus({ days: RETURNED_WITHIN_DAYS }));
+    const returned = await this.database.company(companyId).find(MailOutboxEntity, {
+      where: { state: 'bounced', lastReply: Like('report: 4%'), createdAt: MoreThanOrEqual(since) },
+      order: { createdAt: 'ASC', id: 'ASC' },
+    });
+    const byAddress = new Map<string, MailOutboxEntity[]>();
+    for (const mail of returned) byAddress.set(mail.toAddress, [...(byAddress.get(mail.toAddress) ?? []), mail]);
+    return [...byAddress.values()].filter((mails) => mails.length >= RETURNED_TIMES).map((mails) => mails.at(-1)!);
   }
 
   private async insert(

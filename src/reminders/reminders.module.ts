@@ -6,6 +6,7 @@ import { JobsModule } from '../jobs/index.js';
 import { PondsModule } from '../ponds/index.js';
 import { VisitsModule } from '../visits/index.js';
 import { AskedTasks } from './asked-tasks.service.js';
+import { BouncesService } from './bounces.service.js';
 import { CareWords } from './care-words.service.js';
 import { ComingDays } from './coming-days.service.js';
 import { DigestComposer } from './digest-composer.service.js';
@@ -26,6 +27,7 @@ import { VisitReportMails } from './visit-report.service.js';
 
 const SERVICES = [
   AskedTasks,
+  BouncesService,
   CareWords,
   ComingDays,
   DigestComposer,
@@ -50,8 +52,8 @@ const SERVICES = [
     {
       provide: MailTransport,
       inject: [SETTINGS],
-      useFactory: ({ smtp, mailFrom, dkim }: Settings): MailTransport =>
-        smtp === null ? new NoMailServer() : new SmtpTransport(smtp, mailFrom.address, undefined, dkim),
+      useFactory: ({ smtp, mailFrom, dkim, bounces }: Settings): MailTransport =>
+        smtp === null ? new NoMailServer() : new SmtpTransport(smtp, mailFrom.address, { dkim, bounces }),
     },
     { provide: RETRY_SPREAD, useValue: Math.random satisfies RetrySpread },
   ],

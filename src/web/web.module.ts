@@ -11,6 +11,8 @@ import { PondsApiController } from './api/ponds-api.controller.js';
 import { SessionApiController } from './api/session-api.controller.js';
 import { FEED_CONTROLLERS } from './feeds/index.js';
 import { HOMEOWNER_CONTROLLERS, HOMEOWNER_PROVIDERS } from './homeowner/index.js';
+import { HOW_IT_IS_COMPUTED_CONTROLLERS, HOW_IT_IS_COMPUTED_PROVIDERS } from './how-it-is-computed/index.js';
+import { MailReportsController } from './mail-reports/mail-reports.controller.js';
 import { MESSAGES_CONTROLLERS } from './office/messages/index.js';
 import { OFFICE_CONTROLLERS, OFFICE_PROVIDERS } from './office/office-pages.js';
 import { VISIT_CONTROLLERS } from './office/visits/index.js';
@@ -35,13 +37,16 @@ import { TECHNICIAN_CONTROLLERS, TECHNICIAN_PROVIDERS } from './technician/index
     ...MESSAGES_CONTROLLERS,
     ...VISIT_CONTROLLERS,
     ...TECHNICIAN_CONTROLLERS,
+    MailReportsController,
     PondsApiController,
     SessionApiController,
+    ...HOW_IT_IS_COMPUTED_CONTROLLERS,
     ...OFFICE_CONTROLLERS,
   ],
   providers: [
     ...HOMEOWNER_PROVIDERS,
     ...TECHNICIAN_PROVIDERS,
+    ...HOW_IT_IS_COMPUTED_PROVIDERS,
     ...OFFICE_PROVIDERS,
     { provide: APP_GUARD, useClass: AccessGuard },
     { provide: APP_GUARD, useClass: FormTokenGuard },

@@ -1,5 +1,6 @@
 import { mkdir, readFile, rm, writeFile } from 'node:fs/promises';
 import path from 'node:path';
+import { Readable } from 'node:stream';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import type { CompanyEntity } from '../../src/accounts/index.js';
 import { runCli } from '../../src/cli/run-cli.js';
@@ -29,6 +30,7 @@ async function run(words: readonly string[], own: Partial<Terminal> = {}) {
       err += text;
     },
     isInteractive: false,
+    input: Readable.from([]),
     environment: {},
     workingDirectory: directory,
     configDirectory: path.resolve('config'),

@@ -49,6 +49,7 @@ describe('loadSettings', () => {
       database: { kind: 'sqlite', file: path.join(directory, 'data', 'tarnkeep.db') },
       smtp: null,
       dkim: null,
+      bounces: null,
       mailFrom: { name: 'Tarnkeep', address: 'reminders@example.com' },
       sessions: { officeHours: 12, officeIdleMinutes: 120, technicianDays: 30 },
       logLevel: 'warn',

@@ -9,6 +9,7 @@ const { privateKey, publicKey } = generateKeyPairSync('rsa', {
 });
 const DKIM = { domain: 'mail.example.com', selector: 'season', privateKey };
 const MAIL = {
+  id: '0199b3c4-0000-7000-8000-00000000000a',
   fromName: 'Sedge & Kettle',
   to: { name: 'Solveig Håugen', address: 'solveig@example.com' },
   replyTo: 'office@example.com',

@@ -5,6 +5,7 @@ import { messageText } from '../../src/reminders/transport/message-text.js';
 
 function outgoing(own: Partial<OutgoingMail> = {}): OutgoingMail {
   return {
+    id: '0199b3c4-0000-7000-8000-00000000000a',
     fromName: 'Sedge & Kettle',
     to: { name: 'Solveig Haugen', address: 'solveig@example.com' },
     replyTo: 'office@sedge.example.com',

@@ -6,7 +6,7 @@ import { MailDelivery } from '../../src/reminders/mail-delivery.service.js';
 import { MailOutboxEntity } from '../../src/reminders/mail-outbox.entity.js';
 import { type NewMail, OutboxService } from '../../src/reminders/outbox.service.js';
 import { MailTransport } from '../../src/reminders/transport/mail-transport.js';
-import { type SmtpPatience, SmtpTransport } from '../../src/reminders/transport/smtp-transport.js';
+import { type SmtpOptions, type SmtpPatience, SmtpTransport } from '../../src/reminders/transport/smtp-transport.js';
 
 export const SATURDAY_8_CHICAGO = '2026-10-03T13:00:00.000Z';
 export const FROM_ADDRESS = 'reminders@mail.example.com';
@@ -26,12 +26,11 @@ export function outboxOver(database: Database, transport: MailTransport, at = SA
   return { clock, companies, outbox, delivery, transport };
 }
 
-export function smtpTo(port: number, patience: SmtpPatience = IMPATIENT): SmtpTransport {
-  return new SmtpTransport(
-    { host: '127.0.0.1', port, secure: false, user: null, password: null },
-    FROM_ADDRESS,
+export function smtpTo(port: number, patience: SmtpPatience = IMPATIENT, more: SmtpOptions = {}): SmtpTransport {
+  return new SmtpTransport({ host: '127.0.0.1', port, secure: false, user: null, password: null }, FROM_ADDRESS, {
     patience,
-  );
+    ...more,
+  });
 }
 
 export function newMail(own: Partial<NewMail> = {}): NewMail {

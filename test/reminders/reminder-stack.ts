@@ -132,7 +132,9 @@ export async function reminderStack(given: ReminderStackOptions = {}) {
   });
   if (given.smtp) {
     const patient = { beforeTextMs: 2_000, afterTextMs: 700, idleMs: 200 };
-    testing = testing.overrideProvider(MailTransport).useValue(new SmtpTransport(given.smtp, FROM_ADDRESS, patient));
+    testing = testing
+      .overrideProvider(MailTransport)
+      .useValue(new SmtpTransport(given.smtp, FROM_ADDRESS, { patience: patient }));
   }
   const module = await testing.compile();
   const app = module.createNestApplication<NestExpressApplication>({ bodyParser: false, logger: false });

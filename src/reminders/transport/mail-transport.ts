@@ -1,5 +1,7 @@
 /** A mail as it is handed to a server. One recipient, always. */
 export interface OutgoingMail {
+  /** Of the outbox. */
+  readonly id: string;
   readonly fromName: string;
   readonly to: { readonly name: string; readonly address: string };
   readonly replyTo: string | null;

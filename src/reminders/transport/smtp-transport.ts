@@ -1,8 +1,9 @@
 import { Readable } from 'node:stream';
 import SMTPConnection from 'nodemailer/lib/smtp-connection';
-import type { DkimSettings, SmtpSettings } from '../../config/index.js';
+import type { BounceSettings, DkimSettings, SmtpSettings } from '../../config/index.js';
 import { type HandOver, MailTransport, type OutgoingMail } from './mail-transport.js';
 import { messageText } from './message-text.js';
+import { returnAddress } from './return-address.js';
 
 /** How long a server may be silent. */
 export interface SmtpPatience {
@@ -14,6 +15,14 @@ export interface SmtpPatience {
   readonly idleMs: number;
 }
 const PATIENCE: SmtpPatience = { beforeTextMs: 90_000, afterTextMs: 600_000, idleMs: 5_000 };
+
+export interface SmtpOptions {
+  readonly patience?: SmtpPatience;
+  /** Signs every mail. */
+  readonly dkim?: DkimSettings | null;
+  /** Makes every mail come back to an address of its own. */
+  readonly bounces?: BounceSettings | null;
+}
 
 const LOOPBACK = /^(localhost|127(\.\d{1,3}){3}|::1)$/;
 const LONGEST_REPLY = 500;
@@ -31,14 +40,19 @@ interface Idle {
 export class SmtpTransport extends MailTransport {
   readonly canSend = true;
   private readonly idle: Idle[] = [];
+  private readonly patience: SmtpPatience;
+  private readonly dkim: DkimSettings | null;
+  private readonly bounces: BounceSettings | null;
 
   constructor(
     private readonly server: SmtpSettings,
     private readonly fromAddress: string,
-    private readonly patience: SmtpPatience = PATIENCE,
-    private readonly dkim: DkimSettings | null = null,
+    options: SmtpOptions = {},
   ) {
     super();
+    this.patience = options.patience ?? PATIENCE;
+    this.dkim = options.dkim ?? null;
+    this.bounces = options.bounces ?? null;
   }
 
   async send(mail: OutgoingMail, beforeText: () => Promise<boolean>): Promise<HandOver> {
@@ -67,7 +81,8 @@ export class SmtpTransport extends MailTransport {
   }
 
   private async run(attempt: Attempt, mail: OutgoingMail, text: Buffer): Promise<HandOver> {
-    const envelope = { from: this.fromAddress, to: [mail.to.address], size: text.length };
+    const from = this.bounces === null ? this.fromAddress : returnAddress(mail.id, this.bounces);
+    const envelope = { from, to: [mail.to.address], size: text.length };
     const result = await attempt.run(envelope, text, this.server, this.patience.beforeTextMs);
     if (result.kind === 'accepted') this.keep(attempt.connection);
     else attempt.connection.close();
