@@ -1,9 +1,10 @@
 import { Inject, Injectable, Logger } from '@nestjs/common';
 import { In, LessThan } from 'typeorm';
-import { CompaniesService } from '../accounts/index.js';
-import { Database } from '../database/index.js';
+import { CompaniesService, type CompanyEntity } from '../accounts/index.js';
+import { Database, SharedCommit } from '../database/index.js';
 import { Clock, instantFrom, instantText } from '../platform/clock.js';
 import type { CompanyId } from '../platform/ids.js';
+import { MailClaims } from './mail-claims.js';
 import { MailOutboxEntity, type MailState } from './mail-outbox.entity.js';
 import type { MailKind } from './outbox.service.js';
 import { waitAfterTryMinutes } from './retry-schedule.js';
@@ -32,7 +33,9 @@ export interface DeliveryOptions {
 
 /** A claim lasts this long unless it is renewed; a dead sender's mails are free after it. */
 const LEASE_SECONDS = 120;
-const SENDERS = 2;
+const SENDERS = 4;
+/** Claimed at one go for each sender: a claim costs a commit, and a dead process keeps these for the lease. */
+const CLAIMED_PER_SENDER = 5;
 /** Mails that are sent once more, with the same Message-ID, when nobody knows whether they went out; after minutes. */
 const ONCE_MORE_AFTER_MINUTES: Partial<Record<MailKind, number>> = {
   'visit-report': 5,
@@ -47,6 +50,8 @@ const STOPPED_IN_BETWEEN =
 @Injectable()
 export class MailDelivery {
   private readonly logger = new Logger('mail');
+  /** Marks and outcomes of parallel senders share a commit; none goes on before its own is on the disk. */
+  private readonly commits: SharedCommit;
 
   constructor(
     private readonly database: Database,
@@ -54,7 +59,9 @@ export class MailDelivery {
     private readonly companies: CompaniesService,
     private readonly transport: MailTransport,
     @Inject(RETRY_SPREAD) private readonly spread: RetrySpread,
-  ) {}
+  ) {
+    this.commits = new SharedCommit(database, 'mark mails');
+  }
 
   /** Sends what is due now. A demo company's mail never reaches a mail server. */
   async run(options: DeliveryOptions = {}): Promise<DeliveryOutcome> {
@@ -62,27 +69,37 @@ export class MailDelivery {
     if (!this.transport.canSend) return outcome;
 
     let done = 0;
-    for (const { id, isDemo } of await this.companies.all()) {
-      if (isDemo) continue;
-      await this.settleAbandoned(id, outcome);
-      await this.expire(id, outcome);
+    const senders = options.senders ?? SENDERS;
+    for (const company of await this.companies.all()) {
+      if (company.isDemo) continue;
+      await this.settleAbandoned(company.id, outcome);
+      await this.expire(company.id, outcome);
+      const claims = new MailClaims(() => this.claim(company.id, senders * CLAIMED_PER_SENDER));
       const send = async () => {
+        // The outcome of a mail goes into the commit that marks the next one, at the latest: until then only one of
+        // this sender's mails can be in doubt.
+        let noted: Promise<void> = Promise.resolve();
         while (!options.signal?.aborted) {
-          const mail = await this.claim(id);
-          if (!mail) return;
-          await this.handOver(mail, outcome);
+          const mail = await claims.next();
+          if (!mail) break;
+          const result = await this.handOver(mail, company);
+          await noted;
+          noted = this.note(mail, result, outcome);
+          noted.catch(() => undefined);
           options.onProgress?.(++done);
         }
+        await noted;
       };
-      await Promise.all(Array.from({ length: options.senders ?? SENDERS }, send));
+      await Promise.all(Array.from({ length: senders }, send));
+      await this.giveBack(claims.left());
     }
     await this.transport.close();
     return outcome;
   }
 
-  /** Takes the next due mail for this sender, or none. The number of the lease goes up with every claim. */
-  private claim(companyId: CompanyId): Promise<MailOutboxEntity | null> {
-    return this.database.unitOfWork('claim a mail', async () => {
+  /** Takes the next due mails, or none. The number of the lease goes up with every claim. */
+  private claim(companyId: CompanyId, atMost: number): Promise<MailOutboxEntity[]> {
+    return this.database.unitOfWork('claim mails', async () => {
       const store = this.database.company(companyId);
       const now = this.clock.instant();
       const next = await store
@@ -91,29 +108,35 @@ export class MailDelivery {
         .and('mail.notBefore <= :now', { now })
         .orderBy('notBefore')
         .orderBy('id')
-        .page(0, 1)
+        .page(0, atMost)
         .rows();
-      const mail = next[0];
-      if (!mail) return null;
-
-      const claim = {
-        state: 'claimed' as const,
-        leaseNumber: mail.leaseNumber + 1,
-        attempts: mail.attempts + 1,
-        leasedUntil: this.leaseEnd(),
-      };
-      const { id, state, leaseNumber } = mail;
-      const taken = await store.update(MailOutboxEntity, { id, state, leaseNumber }, claim);
-      return taken === 1 ? { ...mail, ...claim } : null;
+      const claimed: MailOutboxEntity[] = [];
+      for (const mail of next) {
+        const claim = {
+          state: 'claimed' as const,
+          leaseNumber: mail.leaseNumber + 1,
+          attempts: mail.attempts + 1,
+          leasedUntil: this.leaseEnd(),
+        };
+        const { id, state, leaseNumber } = mail;
+        const taken = await store.update(MailOutboxEntity, { id, state, leaseNumber }, claim);
+        if (taken === 1) claimed.push({ ...mail, ...claim });
+      }
+      return claimed;
     });
   }
 
-  private async handOver(mail: MailOutboxEntity, outcome: DeliveryOutcome): Promise<void> {
+  /** Mails claimed and not begun when the program stops: another may take them at once. */
+  private async giveBack(mails: readonly MailOutboxEntity[]): Promise<void> {
+    for (const mail of mails) {
+      await this.change(mail, ['claimed'], { state: 'due', attempts: mail.attempts - 1, leasedUntil: null });
+    }
+  }
+
+  private async handOver(mail: MailOutboxEntity, company: CompanyEntity): Promise<HandOver> {
     let renewal: NodeJS.Timeout | undefined;
-    let result: HandOver;
     try {
-      const company = await this.companies.get(mail.companyId);
-      result = await this.transport.send(
+      return await this.transport.send(
         {
           id: mail.id,
           fromName: company.name,
@@ -133,16 +156,15 @@ export class MailDelivery {
         },
       );
     } catch (error) {
-      result = { kind: 'unsendable', reply: (error as Error).message };
+      return { kind: 'unsendable', reply: (error as Error).message };
     } finally {
       clearInterval(renewal);
     }
-    await this.note(mail, result, outcome);
   }
 
   /** Committed after the server has asked for the text, before any of it goes out. False when the lease is lost. */
   private async markHandingOver(mail: MailOutboxEntity): Promise<boolean> {
-    const marked = await this.database.unitOfWork('hand over a mail', () =>
+    const marked = await this.commits.run(() =>
       this.database
         .company(mail.companyId)
         .update(
@@ -253,7 +275,7 @@ export class MailDelivery {
     to: Partial<MailOutboxEntity>,
   ): Promise<boolean> {
     const { id, leaseNumber, companyId } = mail;
-    const changed = await this.database.unitOfWork('note what became of a mail', () =>
+    const changed = await this.commits.run(() =>
       this.database.company(companyId).update(MailOutboxEntity, { id, leaseNumber, state: In([...from]) }, to),
     );
     if (changed === 0) this.logger.warn(`Mail ${id}: another sender holds it, so nothing was noted.`);
