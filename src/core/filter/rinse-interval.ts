@@ -13,7 +13,7 @@ const SHORTEST_DAYS = 3;
 const LONGEST_DAYS = 42;
 const LONGEST_WARM_KOI_DAYS = 21;
 
-const FEED_RANGE_G_PER_DAY = { min: 0, max: 100_000 } as const;
+const FEED_RANGE_G_PER_DAY = { min: 0, max: 10_000_000 } as const;
 const AREA_RANGE_M2 = { min: 0, max: 100_000 } as const;
 
 export interface SolidsSources {

@@ -1,14 +1,5 @@
 /** The rooms of the section "How it is computed", in the order they are shown. */
-export const FORMULA_FIELDS = [
-  'water',
-  'fish',
-  'filter',
-  'hydraulics',
-  'uv',
-  'weather',
-  'heat',
-  'water-loss',
-] as const;
+export const FORMULA_FIELDS = ['water', 'fish', 'filter', 'hydraulics', 'uv', 'weather', 'heat', 'water-loss'] as const;
 export type FormulaField = (typeof FORMULA_FIELDS)[number];
 
 /** A number the reader may change in the worked example. `name` is its key in `compute`. */

@@ -17,12 +17,12 @@ const TURTLE_STOP_BELOW_C = 15;
  * Total ammonia a day that comes of the food. [g N per day]
  *   P = 0.092 F PC
  * 200 g of 35 % protein: 6.44 g.
- * @param feed.feedGPerDay Food really given, 0 to 100,000. [g/day]
+ * @param feed.feedGPerDay Food really given, 0 to 10,000,000. [g/day]
  * @param feed.feedProteinShare Protein of the food, 0 to 0.8. [-]
  * @see Timmons & Ebeling, Recirculating Aquaculture (published source, quoted by a teaching text).
  */
 export function ammoniaLoadGNPerDay(feed: { feedGPerDay: number; feedProteinShare: number }): number {
-  requireWithin('feed, g/day', feed.feedGPerDay, { min: 0, max: 100_000 });
+  requireWithin('feed, g/day', feed.feedGPerDay, { min: 0, max: 10_000_000 });
   requireWithin('protein of the feed, share', feed.feedProteinShare, { min: 0, max: 0.8 });
   return AMMONIA_N_PER_PROTEIN * feed.feedGPerDay * feed.feedProteinShare;
 }

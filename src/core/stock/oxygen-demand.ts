@@ -19,7 +19,7 @@ const FLAT_FROM_C = 28;
 /** Oxygen for fish and bacteria together per food (from memory, 0.4 to 1.0). [g/g] */
 const OXYGEN_PER_FEED = 0.5;
 
-const FISH_MASS_RANGE_G = { min: 0.1, max: 50_000 } as const;
+const FISH_MASS_RANGE_G = { min: 0.001, max: 50_000 } as const;
 const WATER_RANGE_C = { min: -1, max: 45 } as const;
 
 /**
@@ -61,6 +61,17 @@ export function yamanakaOxygenUseMgPerKgH(fish: { fishMassG: number; temperature
   return 1000 * 0.0674 * fish.fishMassG ** -0.193 * Math.exp(0.0562 * fish.temperatureC);
 }
 
+/**
+ * Lowest oxygen at which a young crucian carp can still breathe as it does at rest. [mg/L]
+ *   1.35 W^-0.107        1, 10 and 100 g: 1.35, 1.06 and 0.82
+ * Far below what a pond may fall to; grown koi were not measured.
+ * @see Yamanaka et al. (2013), J. Appl. Ichthyol. 29, 891 (published source).
+ */
+export function yamanakaCriticalOxygenMgPerL(fish: { fishMassG: number }): number {
+  requireWithin('fish mass, g', fish.fishMassG, FISH_MASS_RANGE_G);
+  return 1.35 * fish.fishMassG ** -0.107;
+}
+
 export interface OxygenDemand {
   /** What to plan for: the larger of the fish route and the feed route. [g/h] */
   readonly demandGPerH: number;
@@ -78,7 +89,7 @@ export function oxygenDemand(pond: {
   waterTemperatureC: number;
   feedGPerDay: number;
 }): OxygenDemand {
-  requireWithin('feed, g/day', pond.feedGPerDay, { min: 0, max: 100_000 });
+  requireWithin('feed, g/day', pond.feedGPerDay, { min: 0, max: 10_000_000 });
   const temperatureC = Math.min(pond.waterTemperatureC, FLAT_FROM_C);
   let winbergGPerH = 0;
   let yamanakaGPerH = 0;

@@ -9,13 +9,13 @@ export interface StockVerdict {
 }
 
 /** Upper ends of the first three (common practice; rules in print differ tenfold). [kg/m³] */
-const COMFORTABLE_TO = 1;
-const FULL_TO = 2;
+export const COMFORTABLE_TO_KG_PER_M3 = 1;
+export const FULL_TO_KG_PER_M3 = 2;
 const OVER_TO = 4;
 
 /**
- * How full a pond is by live mass, fish and turtle equivalents together.
- * Ten koi of 50 cm in 15 m³ are 1.38 kg/m³: full.
+ * How full a pond's water is by live mass, fish and turtle equivalents together.
+ * Ten koi of 50 cm in 15 m³ are 1.38 kg/m³: full. With filter and oxygen beside it, `judgeStock`.
  * @param pond.totalKg Live mass, as `stockBiomass` gives it. [kg]
  * @param pond.volumeL 1 to 10,000,000. [L]
  */
@@ -27,7 +27,7 @@ export function stockVerdict(pond: { totalKg: number; volumeL: number }): StockV
 }
 
 function verdictOf(kgPerM3: number): Stocking {
-  if (kgPerM3 <= COMFORTABLE_TO) return 'comfortable';
-  if (kgPerM3 <= FULL_TO) return 'full';
+  if (kgPerM3 <= COMFORTABLE_TO_KG_PER_M3) return 'comfortable';
+  if (kgPerM3 <= FULL_TO_KG_PER_M3) return 'full';
   return kgPerM3 <= OVER_TO ? 'over' : 'far-over';
 }

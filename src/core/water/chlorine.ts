@@ -9,9 +9,6 @@ export const ACCEPTED_CHLORINE_READING_MG_PER_L = 0.02;
 /** Extra where a hose fills the pond directly, counted once (common practice). [-] */
 export const DIRECT_FILL_RESERVE_SHARE = 0.1;
 
-/** Nitrogen in monochloramine per chlorine: 14.007 / 70.90 (derived). [mg N per mg Cl2] */
-const N_PER_CHLORAMINE_CL2 = 0.1976;
-
 const CHLORINE_RANGE_MG_PER_L = { min: 0, max: 10 } as const;
 const SHOCK_CHLORINE_RANGE_MG_PER_L = { min: 0, max: 1000 } as const;
 const WATER_RANGE_L = { min: 0, max: 10_000_000 } as const;
@@ -41,16 +38,6 @@ export function dechlorinatorDoseG(water: {
 
   const doseMg = waterL * totalChlorineMgCl2PerL * productMgPerMgChlorine * (1 + reserveShare);
   return doseMg / 1000;
-}
-
-/**
- * Total ammonia that stays in the new water when a dechlorinator breaks chloramine but does not bind ammonia. [mg/L N]
- * 1.5 mg/L of chloramine leaves 0.296. Free ammonia a utility adds comes on top.
- * @param water.totalChlorineMgCl2PerL Chloramine as chlorine, 0 to 10. [mg/L Cl2]
- */
-export function chloramineAmmoniaMgNPerL(water: { totalChlorineMgCl2PerL: number }): number {
-  requireWithin('total chlorine, mg/L Cl2', water.totalChlorineMgCl2PerL, CHLORINE_RANGE_MG_PER_L);
-  return water.totalChlorineMgCl2PerL * N_PER_CHLORAMINE_CL2;
 }
 
 /**

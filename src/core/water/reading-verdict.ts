@@ -3,8 +3,8 @@ import { type Range, requireWithin } from '../errors.js';
 import { ALKALINITY_ACT_BELOW_MG_CACO3_PER_L, ALKALINITY_TOP_UP_BELOW_MG_CACO3_PER_L } from './alkalinity.js';
 import { largestTotalAmmoniaMgNPerL } from './ammonia.js';
 import { ACCEPTED_CHLORINE_READING_MG_PER_L } from './chlorine.js';
+import { NITRATE_LIMIT_MG_N_PER_L, NITRATE_TARGET_MG_N_PER_L } from './nitrate.js';
 import { oxygenSaturationMgPerL } from './oxygen.js';
-import { NITRATE_LIMIT_MG_N_PER_L, NITRATE_TARGET_MG_N_PER_L } from './water-change.js';
 
 export type ReadingLevel = 'in-order' | 'watch' | 'act' | 'emergency';
 
@@ -47,8 +47,8 @@ export const UNIONISED_AMMONIA_LIMITS_MG_N_PER_L = { watch: 0.02, act: 0.05, eme
 
 /**
  * The limits of each quantity, the gravest first. Common practice throughout.
- * Quantities without a limit of their own are recorded, not judged: hardness, salinity, and pump flow, which the pump
- * rule compares with the commissioned flow.
+ * Quantities without a limit of their own are recorded, not judged: hardness, salinity, and what the care rules compare
+ * with limits of their own (pump flow, clarity, algae, sludge, snow, top-up).
  */
 const LIMITS: Readonly<Record<ReadingQuantity, readonly Limit[]>> = {
   'water-temperature': [from('emergency', 33), from('act', 30), from('watch', 28), below('watch', 4)],
@@ -71,6 +71,11 @@ const LIMITS: Readonly<Record<ReadingQuantity, readonly Limit[]>> = {
   'total-chlorine': [from('emergency', 0.1), from('act', ACCEPTED_CHLORINE_READING_MG_PER_L)],
   salinity: [],
   'pump-flow': [],
+  clarity: [],
+  'algae-cover': [],
+  'sludge-depth': [],
+  'snow-depth': [],
+  'weekly-top-up': [],
 };
 
 const UNITS: Readonly<Record<ReadingQuantity, string>> = {
@@ -86,6 +91,11 @@ const UNITS: Readonly<Record<ReadingQuantity, string>> = {
   'total-chlorine': 'mg/L Cl2',
   salinity: 'g/L',
   'pump-flow': 'L/h',
+  clarity: 'cm',
+  'algae-cover': '%',
+  'sludge-depth': 'mm',
+  'snow-depth': 'cm',
+  'weekly-top-up': 'L',
 };
 
 /** Readings a person can mean; anything else is a slip of the pen or of the unit (common practice). */
@@ -102,6 +112,11 @@ const PLAUSIBLE: Readonly<Record<ReadingQuantity, Range>> = {
   'total-chlorine': { min: 0, max: 10 },
   salinity: { min: 0, max: 10 },
   'pump-flow': { min: 0, max: 200_000 },
+  clarity: { min: 0, max: 500 },
+  'algae-cover': { min: 0, max: 100 },
+  'sludge-depth': { min: 0, max: 1000 },
+  'snow-depth': { min: 0, max: 300 },
+  'weekly-top-up': { min: 0, max: 100_000 },
 };
 
 /** The range of values a reading is accepted in, in its stored unit. */

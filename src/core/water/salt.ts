@@ -36,12 +36,40 @@ export function proposedSaltG(dose: { volumeL: number; salinityGPerL: number; ta
   return saltG({ volumeL: dose.volumeL, salinityRiseGPerL });
 }
 
+/** Days over which any rise of salinity is spread at least (common practice). */
+export const LEAST_SALT_DAYS = 3;
+
+/**
+ * The equal parts in which salt goes in, dissolved first, one a day. [g]
+ * 36 kg: 12 kg on each of three days.
+ * @param dose.days 3 to 60; 3 when left out.
+ */
+export function dailySaltG(dose: { saltG: number; days?: number }): number {
+  const { days = LEAST_SALT_DAYS } = dose;
+  requireWithin('salt, g', dose.saltG, { min: 0, max: 100_000_000 });
+  requireWithin('days of salting', days, { min: LEAST_SALT_DAYS, max: 60 });
+  return dose.saltG / days;
+}
+
 /** Salt that leaves with changed water; evaporation takes none. [g] */
 export function saltLostByChangeG(change: { volumeL: number; salinityGPerL: number; changeShare: number }): number {
   requireWithin('pond volume, L', change.volumeL, VOLUME_RANGE_L);
   requireWithin('salinity, g/L', change.salinityGPerL, SALINITY_RANGE_G_PER_L);
   requireWithin('change, share', change.changeShare, { min: 0, max: 1 });
   return change.volumeL * change.salinityGPerL * change.changeShare;
+}
+
+/** Conductivity of pond salt at 25 °C: 2 µS/cm for each mg/L, 1.9 to 2.1 (from memory). [µS/cm per g/L] */
+const CONDUCTIVITY_PER_SALINITY = 2000;
+
+/**
+ * Rise of salinity from a rise of conductivity at 25 °C, where salt was all that was added. [g/L]
+ * 1,600 µS/cm: 0.8 g/L.
+ * @param rise.conductivityUSPerCm A difference, 0 to 20,000. [µS/cm]
+ */
+export function salinityRiseGPerL(rise: { conductivityUSPerCm: number }): number {
+  requireWithin('rise of conductivity, µS/cm', rise.conductivityUSPerCm, { min: 0, max: 20_000 });
+  return rise.conductivityUSPerCm / CONDUCTIVITY_PER_SALINITY;
 }
 
 /** A volume found by weighing salt in and reading the salinity before and after. */

@@ -5,10 +5,14 @@ import {
   mediaAreaNeededM2,
   NITRIFICATION_THETA,
   nitrificationCapacityGNPerDay,
+  nitrificationOxygenGPerDay,
   nitrificationRateGNPerM2Day,
+  relativeNitrificationRate,
+  thetaOfShare,
 } from '../../../src/core/filter/nitrification.js';
 import atOneDegree from '../../published/nitrification-at-1-c.json' with { type: 'json' };
 import byTemperature from '../../published/nitrification-by-temperature.json' with { type: 'json' };
+import thetas from '../../published/nitrification-theta.json' with { type: 'json' };
 import { expectWithin, expectWithinShare } from '../../support/expect-within.js';
 
 describe('nitrification', () => {
@@ -20,6 +24,45 @@ describe('nitrification', () => {
     [25, 0.421],
   ])('at %d °C keeps its rate of %d g/m² (derived)', (temperatureC, rate) => {
     expectWithin(nitrificationRateGNPerM2Day({ temperatureC }), rate, 0.002);
+  });
+
+  it.each([
+    [5, 352],
+    [8, 434],
+    [10, 499],
+    [15, 706],
+    [25, 1416],
+  ])(
+    'with the published 1.072 is at %d °C %d thousandths of that at 20 (F04, derived)',
+    (temperatureC, thousandths) => {
+      expectWithin(relativeNitrificationRate({ temperatureC, theta: 1.072 }), thousandths / 1000, 0.001);
+    },
+  );
+
+  it('tells its growth per °C from a share: 18 %% at 1 °C is 1.0945 (F05, derived)', () => {
+    expectWithin(thetaOfShare({ temperatureC: 1, shareOf20C: 0.18 }), 1.0945, 0.0005);
+    expect(() => thetaOfShare({ temperatureC: 20, shareOf20C: 1 })).toThrow('Take one at least 1 °C from 20.');
+    fc.assert(
+      fc.property(
+        fc.double({ min: 0, max: 18, noNaN: true }),
+        fc.double({ min: 1.01, max: 1.15, noNaN: true }),
+        (temperatureC, theta) => {
+          const shareOf20C = relativeNitrificationRate({ temperatureC, theta });
+          expectWithin(thetaOfShare({ temperatureC, shareOf20C }), theta, 1e-9);
+        },
+      ),
+    );
+  });
+
+  it('grows faster than a thin film does, and as fast as free cells', () => {
+    const [free, ...films] = thetas.rows;
+    expectWithin(NITRIFICATION_THETA, free!.theta, 0.005);
+    for (const film of films) expect(NITRIFICATION_THETA).toBeGreaterThan(film.theta);
+  });
+
+  it('of 6.44 g N a day takes 29.4 g of oxygen (F-5, derived)', () => {
+    expectWithin(nitrificationOxygenGPerDay({ ammoniaLoadGNPerDay: 6.44 }), 29.4, 0.1);
+    expect(() => nitrificationOxygenGPerDay({ ammoniaLoadGNPerDay: -1 })).toThrow('ammonia load, g N/day: -1');
   });
 
   it('grows with temperature as the published guideline does up to 20 °C', () => {

@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import {
   oxygenDemand,
   winbergOxygenUseMgPerKgH,
+  yamanakaCriticalOxygenMgPerL,
   yamanakaOxygenUseMgPerKgH,
 } from '../../../src/core/stock/oxygen-demand.js';
 import { expectWithin } from '../../support/expect-within.js';
@@ -33,6 +34,14 @@ describe('oxygen use of a fish', () => {
     [30, 233],
   ])('by Yamanaka of 10 g at %d °C is %d mg/kg/h (derived from the published equation)', (temperatureC, expected) => {
     expectWithin(yamanakaOxygenUseMgPerKgH({ fishMassG: 10, temperatureC }), expected, 1);
+  });
+
+  it.each([
+    [1, 1.35],
+    [10, 1.06],
+    [100, 0.82],
+  ])('of %d g goes on at rest down to %d mg/L (D-21, derived from the published equation)', (fishMassG, expected) => {
+    expectWithin(yamanakaCriticalOxygenMgPerL({ fishMassG }), expected, 0.01);
   });
 
   it('rises with temperature and falls with mass, by both', () => {

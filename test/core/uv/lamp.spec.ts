@@ -1,6 +1,13 @@
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
-import { lampOutputShare, uvDoseMjPerCm2, uvWaterFactor } from '../../../src/core/uv/lamp.js';
+import {
+  lampOutputShare,
+  uvDoseMjPerCm2,
+  uvEyeLimitS,
+  uvPassesPerDay,
+  uvWaterFactor,
+} from '../../../src/core/uv/lamp.js';
+import eyeLimit from '../../published/cie-187-uv-limit.json' with { type: 'json' };
 import { expectWithin } from '../../support/expect-within.js';
 
 describe('lamp output', () => {
@@ -67,7 +74,42 @@ describe('ultraviolet dose of one pass', () => {
     );
   });
 
+  it('is what lamp, sleeve and water each let through (derived)', () => {
+    const share = fc.double({ min: 0, max: 1, noNaN: true });
+    fc.assert(
+      fc.property(share, share, share, (waterFactor, lampShare, sleeveFactor) => {
+        const clean = uvDoseMjPerCm2({ ...pass, waterFactor: 1 });
+        expectWithin(
+          uvDoseMjPerCm2({ ...pass, waterFactor, lampOutputShare: lampShare, sleeveFactor }),
+          clean * waterFactor * lampShare * sleeveFactor,
+          1e-9,
+        );
+      }),
+    );
+    expect(() => uvDoseMjPerCm2({ ...pass, sleeveFactor: 1.1 })).toThrow('light through the sleeve, share: 1.1');
+  });
+
+  it('comes 24 times a day at one turnover an hour', () => {
+    expectWithin(uvPassesPerDay({ flowLPerH: 12_000, volumeL: 12_000 }), 24, 1e-12);
+    expect(() => uvPassesPerDay({ flowLPerH: 100, volumeL: 0 })).toThrow('pond volume, L: 0');
+  });
+
   it('is refused without flow', () => {
     expect(() => uvDoseMjPerCm2({ ...pass, flowLPerH: 0 })).toThrow('flow, L/h: 0');
+  });
+});
+
+describe('light on eyes and skin', () => {
+  it.each(eyeLimit.rows)(
+    'of 1 mW/cm² reaches the limit of $limitMjPerCm2 mJ/cm² in 6 s (U04)',
+    ({ limitMjPerCm2, hours }) => {
+      expectWithin(uvEyeLimitS({ intensityMwPerCm2: 1 }), limitMjPerCm2, 0.01);
+      // 0.21 µW/cm² all day long.
+      expectWithin(uvEyeLimitS({ intensityMwPerCm2: 0.00021 }) / 3600, hours, 0.1);
+    },
+  );
+
+  it('is refused where there is none', () => {
+    expect(() => uvEyeLimitS({ intensityMwPerCm2: 0 })).toThrow('UV intensity, mW/cm²: 0');
   });
 });

@@ -17,15 +17,15 @@ import doseSheets from '../../published/dose-sheets.json' with { type: 'json' };
 import { expectWithin, expectWithinShare } from '../../support/expect-within.js';
 
 describe('bicarbonate', () => {
-  it('agrees with the dosing sheet of the trade', () => {
+  it('F-7: agrees with the dosing sheet of the trade', () => {
     const row = doseSheets.rows.find(({ id }) => id === 'F-7')!;
     const rise = { volumeL: litresFromUsGal(row.waterUsGal), alkalinityRiseMgCaCO3PerL: row.riseMgCaCO3PerL! };
     expectWithin(bicarbonateG(rise), gramsFromLb(row.doseLb!), gramsFromLb(row.toleranceLb!));
   });
 
   it.each([
-    ['12 m³ by 40 mg/L', 12_000, 40, 806, 2],
-    ['1 m³ by a German degree', 1000, MG_CACO3_PER_L_PER_DKH, 29.96, 0.1],
+    ['F-6: 12 m³ by 40 mg/L', 12_000, 40, 806, 2],
+    ['F-8: 1 m³ by a German degree', 1000, MG_CACO3_PER_L_PER_DKH, 29.96, 0.1],
     ['1000 US gal by 10 mg/L', 3785, 10, 63.6, 0.1],
   ])('for %s keeps its amount (derived)', (_, volumeL, alkalinityRiseMgCaCO3PerL, expected, tolerance) => {
     expectWithin(bicarbonateG({ volumeL, alkalinityRiseMgCaCO3PerL }), expected, tolerance);
@@ -84,7 +84,7 @@ describe('bicarbonate', () => {
 });
 
 describe('alkalinity used by a filter', () => {
-  it('is 46.0 g a day for 200 g of food, 77.2 g of bicarbonate, 3.07 mg/L in 15 m³ (derived)', () => {
+  it('F-4: is 46.0 g a day for 200 g of food, 77.2 g of bicarbonate, 3.07 mg/L in 15 m³ (derived)', () => {
     const ammoniaLoad = ammoniaLoadGNPerDay({ feedGPerDay: 200, feedProteinShare: 0.35 });
     const use = alkalinityUseMgCaCO3PerLDay({ ammoniaLoadGNPerDay: ammoniaLoad, volumeL: 15_000 });
     expectWithinShare(use * 15, 46.0, 0.005);

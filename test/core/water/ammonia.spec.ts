@@ -17,11 +17,11 @@ const temperature = fc.double({ min: 0, max: 50, noNaN: true });
 const ph = fc.double({ min: 4, max: 11, noNaN: true });
 
 describe('un-ionised ammonia', () => {
-  it.each(ifasFa16.rows)('agrees with IFAS FA-16 at pH $ph and $temperatureC °C', (row) => {
+  it.each(ifasFa16.rows)('A-1: agrees with IFAS FA-16 at pH $ph and $temperatureC °C', (row) => {
     expectWithin(unionisedAmmoniaShare(row), row.unionisedAmmoniaShare, 0.0001);
   });
 
-  it.each(fishMedicineGuide.rows)('agrees with the fish medicine guide at pH $ph and $temperatureC °C', (row) => {
+  it.each(fishMedicineGuide.rows)('A-2: agrees with the fish medicine guide at pH $ph and $temperatureC °C', (row) => {
     const tolerance = Math.max(0.0001, 0.006 * row.unionisedAmmoniaShare);
     expectWithin(unionisedAmmoniaShare(row), row.unionisedAmmoniaShare, tolerance);
   });
@@ -48,21 +48,24 @@ describe('un-ionised ammonia', () => {
     [20, 9.4025],
     [25, 9.2464],
     [30, 9.0954],
-  ])('keeps its pKa at %d °C (derived; a common misprint of the constant would miss it)', (temperatureC, pKa) => {
-    expectWithin(ammoniaPKa({ temperatureC }), pKa, 0.0002);
-  });
+  ])(
+    'A-0, A-8: keeps its pKa at %d °C (derived; a common misprint of the constant would miss it)',
+    (temperatureC, pKa) => {
+      expectWithin(ammoniaPKa({ temperatureC }), pKa, 0.0002);
+    },
+  );
 
   it.each([
     [8.0, 20, 1.313],
     [8.5, 25, 0.329],
     [9.0, 28, 0.121],
     [7.5, 15, 5.846],
-  ])('keeps the largest total ammonia for 0.05 at pH %d and %d °C (derived)', (phHere, temperatureC, expected) => {
+  ])('A-9: keeps the largest total ammonia for 0.05 at pH %d and %d °C (derived)', (phHere, temperatureC, expected) => {
     const total = largestTotalAmmoniaMgNPerL({ limitMgNPerL: 0.05, temperatureC, ph: phHere });
     expectWithinShare(total, expected, 0.005);
   });
 
-  it('rises with temperature and with pH, and is one half at the pKa', () => {
+  it('A-10: rises with temperature and with pH, and is one half at the pKa', () => {
     fc.assert(
       fc.property(temperature, temperature, ph, ph, (t1, t2, ph1, ph2) => {
         const [cold, warm] = [Math.min(t1, t2), Math.max(t1, t2)];

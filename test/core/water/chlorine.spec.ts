@@ -1,10 +1,8 @@
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
 import { litresFromUsGal } from '../../../src/core/units/volume-units.js';
-import { unionisedAmmoniaMgNPerL } from '../../../src/core/water/ammonia.js';
 import {
   ACCEPTED_CHLORINE_READING_MG_PER_L,
-  chloramineAmmoniaMgNPerL,
   chlorineAfterTopUpMgPerL,
   DEFAULT_TAP_CHLORINE_MG_PER_L,
   DIRECT_FILL_RESERVE_SHARE,
@@ -16,7 +14,7 @@ import epaLimit from '../../published/epa-chlorine-limit.json' with { type: 'jso
 import { expectWithin } from '../../support/expect-within.js';
 
 describe('dechlorinator dose', () => {
-  it('reproduces the dose of the hatchery handbook', () => {
+  it('C-3: reproduces the dose of the hatchery handbook', () => {
     const row = doseSheets.rows.find(({ id }) => id === 'C-3')!;
     const doseG = dechlorinatorDoseG({
       waterL: litresFromUsGal(row.waterUsGal),
@@ -31,7 +29,7 @@ describe('dechlorinator dose', () => {
     [2000, 4.0, 0, 56.0, 0.1],
     [2000, 4.0, 0.1, 61.6, 0.1],
   ])(
-    'for %d L at %d mg/L and a reserve of %d is %d g of crystals (derived)',
+    'C-1, C-2: for %d L at %d mg/L and a reserve of %d is %d g of crystals (derived)',
     (waterL, chlorine, reserveShare, expected, tolerance) => {
       const dose = { waterL, totalChlorineMgCl2PerL: chlorine, productMgPerMgChlorine: 7, reserveShare };
       expectWithin(dechlorinatorDoseG(dose), expected, tolerance);
@@ -67,20 +65,6 @@ describe('dechlorinator dose', () => {
   ])('refuses %j', (wrong, message) => {
     const right = { waterL: 100, totalChlorineMgCl2PerL: 1, productMgPerMgChlorine: 7, reserveShare: 0 };
     expect(() => dechlorinatorDoseG({ ...right, ...wrong })).toThrow(message);
-  });
-});
-
-describe('chloramine', () => {
-  it('leaves 0.296 mg/L of ammonia in new water with 1.5 mg/L, 0.059 in the pond after a fifth (derived)', () => {
-    const inNewWater = chloramineAmmoniaMgNPerL({ totalChlorineMgCl2PerL: 1.5 });
-    expectWithin(inNewWater, 0.296, 0.001);
-    expectWithin(0.2 * inNewWater, 0.059, 0.001);
-  });
-
-  it('keeps the pond of pH 8.4 and 24 °C in order after that change (derived)', () => {
-    const totalAmmoniaMgNPerL = 0.8 * 0.1 + 0.2 * chloramineAmmoniaMgNPerL({ totalChlorineMgCl2PerL: 1.5 });
-    expectWithin(totalAmmoniaMgNPerL, 0.139, 0.0005);
-    expectWithin(unionisedAmmoniaMgNPerL({ totalAmmoniaMgNPerL, temperatureC: 24, ph: 8.4 }), 0.0163, 0.0005);
   });
 });
 

@@ -3,7 +3,9 @@ import fc from 'fast-check';
 import { lbFromG } from '../../../src/core/units/mass-units.js';
 import { litresFromUsGal, usGalFromL } from '../../../src/core/units/volume-units.js';
 import {
+  dailySaltG,
   proposedSaltG,
+  salinityRiseGPerL,
   saltForVolumeTestG,
   saltG,
   saltLostByChangeG,
@@ -18,9 +20,14 @@ describe('salt', () => {
     expectWithin(lbFromG(saltG(dose)), row.doseLb!, row.toleranceLb!);
   });
 
-  it('for 12 m³ to 0.3 % is 36.0 kg; a change of a fifth at 0.1 % takes 2.4 kg (derived)', () => {
+  it('P-13, P-14: for 12 m³ to 0.3 % is 36.0 kg; a change of a fifth at 0.1 % takes 2.4 kg (derived)', () => {
     expectWithin(saltG({ volumeL: 12_000, salinityRiseGPerL: 3 }), 36_000, 100);
     expectWithin(saltLostByChangeG({ volumeL: 12_000, salinityGPerL: 1, changeShare: 0.2 }), 2400, 10);
+  });
+
+  it('P-13: goes in over at least three days (common practice)', () => {
+    expectWithin(dailySaltG({ saltG: 36_000 }), 12_000, 1e-9);
+    expect(() => dailySaltG({ saltG: 36_000, days: 2 })).toThrow('days of salting: 2, outside 3 to 60.');
   });
 
   it('is never proposed above 1.0 g/L (common practice)', () => {
@@ -33,7 +40,7 @@ describe('salt', () => {
 });
 
 describe('volume by salt', () => {
-  it('of 10 kg from 1.2 to 2.0 g/L is 12.5 m³, 3302 US gal (derived)', () => {
+  it('G14: of 10 kg from 1.2 to 2.0 g/L is 12.5 m³, 3302 US gal (derived)', () => {
     const { volumeL } = saltVolume({ saltKg: 10, salinityBeforeGPerL: 1.2, salinityAfterGPerL: 2.0 });
     expectWithin(volumeL, 12_500, 12.5);
     expectWithin(usGalFromL(volumeL), 3302, 3.3);
@@ -65,6 +72,11 @@ describe('volume by salt', () => {
         },
       ),
     );
+  });
+
+  it('counts 2,000 µS/cm as 1 g/L (from memory)', () => {
+    expectWithin(salinityRiseGPerL({ conductivityUSPerCm: 1600 }), 0.8, 1e-12);
+    expect(() => salinityRiseGPerL({ conductivityUSPerCm: -1 })).toThrow('rise of conductivity, µS/cm: -1');
   });
 
   it('needs a rise the meter can see', () => {

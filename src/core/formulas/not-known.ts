@@ -1,0 +1,289 @@
+import { MINIMUM_SD_C } from '../climate/freeze-dates.js';
+import { WATERFALL_FACTOR } from '../evaporation/top-up.js';
+import { RIPE_AFTER_DAYS_AT_20_C } from '../filter/maturation.js';
+import { NITRIFICATION_RATE_20_G_N_PER_M2_DAY } from '../filter/nitrification.js';
+import { HELD_G_PER_L } from '../filter/rinse-interval.js';
+import { UNKNOWN_VOLUME_SIGMA_PCT } from '../hydraulics/dose-volume.js';
+import { FEED_STOP_BELOW_C } from '../stock/feed-ration.js';
+import { FULL_TO_KG_PER_M3 } from '../stock/stocking.js';
+import { EFFECTIVE_DEPTH_FACTOR, smallPondFactor } from '../thermal/heat-balance.js';
+import { GARDEN_POND_ICE } from '../thermal/ice.js';
+import { FADING_ERROR_SD_C, OFFSET_SD_C, READING_NOISE_SD_C } from '../thermal/readings-correction.js';
+import { windOverPond } from '../thermal/shade.js';
+import { WATERFALL_APPROACH } from '../thermal/waterfall.js';
+import { LAMP_RATED_HOURS } from '../uv/lamp.js';
+import { SPLASH_SHARE } from '../water-loss/loss-errors.js';
+
+/** A number the trade and the literature leave open: what the product takes, how far it may be off, what settles it. */
+export interface NotKnown {
+  /** Kebab-case, unique. */
+  readonly id: string;
+  readonly title: string;
+  /** What the product reckons with; null where each pond says its own. */
+  readonly used: number | null;
+  readonly min: number;
+  readonly max: number;
+  readonly unit: string;
+  /** Why it is not known, and what it moves. */
+  readonly why: string;
+  readonly learnedFrom: string;
+  readonly source: string;
+}
+
+const GARDEN_POND_AREA_M2 = 20;
+
+export const NOT_KNOWN: readonly NotKnown[] = [
+  {
+    id: 'wind',
+    title: 'Wind over a small pond',
+    used: windOverPond({ shelter: 'suburban' }),
+    min: 0.5,
+    max: 6,
+    unit: 'm/s',
+    why: 'Airports measure it, gardens do not. Wrong wind costs the forecast more than anything else: at an open lake 2 instead of 4 m/s cost 1.2 °C.',
+    learnedFrom:
+      'Water temperatures: they move the offset of the model, and over more than one season they part wind from shade.',
+    source: 'Common practice: 4 in the open, 1.5 in a suburban garden, 0.8 between walls. Unproved on garden ponds.',
+  },
+  {
+    id: 'small-pond-exchange',
+    title: 'How much faster a small pond exchanges heat and vapour',
+    used: smallPondFactor({ surfaceAreaM2: GARDEN_POND_AREA_M2 }),
+    min: 1,
+    max: 1.5,
+    unit: '',
+    why: 'The factor is of reservoirs and lakes; it is carried on to 20 m² although nobody measured there.',
+    learnedFrom: 'Water temperatures, together with wind: both act on the same term.',
+    source: 'Harbeck (1962), quoted by McMahon et al. (2013); from memory. Shown for 20 m².',
+  },
+  {
+    id: 'shade',
+    title: 'Share of the sun kept off',
+    used: null,
+    min: 0.1,
+    max: 0.9,
+    unit: '',
+    why: 'Trees grow and lose leaves, walls shade by the hour. From none to a half is worth 3.5 °C in July and three weeks of a spring date.',
+    learnedFrom:
+      'The hours of direct sun at midsummer that the pond record asks for, then water temperatures of summer.',
+    source: 'Derived: one minus hours of sun over the length of the day.',
+  },
+  {
+    id: 'waterfall',
+    title: 'How far falling water comes toward the wet bulb',
+    used: WATERFALL_APPROACH.value,
+    min: WATERFALL_APPROACH.min,
+    max: WATERFALL_APPROACH.max,
+    unit: '',
+    why: 'No measurement was found. A wide thin sheet cools more than a spout.',
+    learnedFrom: 'Water temperatures with the falls on and off.',
+    source: 'Common practice; the low end of 0.05 to 0.15.',
+  },
+  {
+    id: 'ground-heat',
+    title: 'Heat held by mud and ground',
+    used: EFFECTIVE_DEPTH_FACTOR,
+    min: 1,
+    max: 2,
+    unit: '× mean depth',
+    why: 'The ground under a liner stores heat and gives it back weeks later. It stands in the model as extra depth; springs and above-ground walls are not in it.',
+    learnedFrom:
+      'Water temperatures of spring and autumn: they move the offset of the model. A pond fed by a spring stays outside.',
+    source:
+      'Derived on two shallow lakes: 1.5 times the depth brought the error from 1.24 to 1.08 and from 1.43 to 1.28 °C.',
+  },
+  {
+    id: 'model-offset',
+    title: 'Steady error of the model on one pond',
+    used: OFFSET_SD_C.value,
+    min: OFFSET_SD_C.min,
+    max: OFFSET_SD_C.max,
+    unit: '°C',
+    why: 'Everything above together: how far a pond nobody measured may lie off, one standard deviation.',
+    learnedFrom: 'Every water temperature that is believed; six a year remove most of it.',
+    source: 'Derived on four small lakes; no year-round record of a garden pond was found.',
+  },
+  {
+    id: 'model-fading-error',
+    title: 'Passing error of the model',
+    used: FADING_ERROR_SD_C,
+    min: 1,
+    max: 1.6,
+    unit: '°C',
+    why: 'Weather the model does not see: a week of wind, a cold inflow. It lasts one to four weeks.',
+    learnedFrom: 'A reading corrects the days after it and fades in about eight days.',
+    source: 'Derived on four small lakes.',
+  },
+  {
+    id: 'thermometer',
+    title: 'Error of a reading by hand',
+    used: READING_NOISE_SD_C,
+    min: 0.5,
+    max: 1.5,
+    unit: '°C',
+    why: 'The sensor, the hour and the depth: mornings lie 0.5 to 1.5 °C below the mean of the day, late afternoons above it.',
+    learnedFrom: 'It is not learned; a reading more than three deviations off is not believed, and asked for again.',
+    source: 'Common practice: 0.5 °C sensor and 0.7 °C hour and depth.',
+  },
+  {
+    id: 'daily-minimum-spread',
+    title: 'Spread of single nights about their normal',
+    used: MINIMUM_SD_C.value,
+    min: 3,
+    max: 5,
+    unit: '°C',
+    why: 'Stations carry the spread of daily means, not of minima. It moves early and late freeze dates by days.',
+    learnedFrom: 'A daily weather file of the site.',
+    source: 'Common practice: continental 5, marine 3, desert 3.5; a site’s own figures go before it.',
+  },
+  {
+    id: 'ice',
+    title: 'Ice for a given cold',
+    used: GARDEN_POND_ICE.value,
+    min: GARDEN_POND_ICE.min,
+    max: GARDEN_POND_ICE.max,
+    unit: 'cm per √(°C·d)',
+    why: 'Snow slows it, wind and bare ice speed it. Dates of first and last ice are good to five days at best.',
+    learnedFrom: 'Notes of ice on a visit; not yet fed back.',
+    source:
+      'Common practice inside the band of the US Army’s cold regions laboratory. Never a sign that ice carries anybody.',
+  },
+  {
+    id: 'leaf-fall',
+    title: 'Date of leaf fall',
+    used: 0,
+    min: -14,
+    max: 14,
+    unit: 'd',
+    why: 'No published table of leaf-net dates was found; fitted models do no better than a site’s average date.',
+    learnedFrom: 'Reports that leaves are down, and the date on which the net was really put up.',
+    source: 'Common practice.',
+  },
+  {
+    id: 'falls-evaporation',
+    title: 'What a running waterfall adds to evaporation',
+    used: WATERFALL_FACTOR,
+    min: 1,
+    max: 1.3,
+    unit: '×',
+    why: 'Wet stones and thrown drops; no measured source was found.',
+    learnedFrom: 'Metered top-ups and leak tests with the falls on and off.',
+    source: 'Common practice.',
+  },
+  {
+    id: 'splash',
+    title: 'Spray that leaves the basin in a day',
+    used: SPLASH_SHARE,
+    min: 0,
+    max: 0.01,
+    unit: 'of the hourly flow',
+    why: 'Counted only where somebody says that spray leaves the basin: a wrong share would hide a leak.',
+    learnedFrom: 'A leak test with the falls off beside one with the falls on.',
+    source: 'Common practice.',
+  },
+  {
+    id: 'nitrification',
+    title: 'What a square metre of ripe media takes at 20 °C',
+    used: NITRIFICATION_RATE_20_G_N_PER_M2_DAY,
+    min: 0.1,
+    max: 0.9,
+    unit: 'g N/m²/d',
+    why: 'It falls with little ammonia, with dirt and with cold, each by a factor of its own.',
+    learnedFrom: 'Ammonia and nitrite readings; a pond in which both stay at zero has more capacity than it needs.',
+    source: 'Common practice inside published rates.',
+  },
+  {
+    id: 'ripening',
+    title: 'Days in which a new filter ripens at 20 °C',
+    used: RIPE_AFTER_DAYS_AT_20_C,
+    min: 20,
+    max: 56,
+    unit: 'd',
+    why: 'Seeding, alkalinity and temperature decide; the curve only plans.',
+    learnedFrom: 'Two readings of ammonia and nitrite in order, two days apart, end it whatever the curve says.',
+    source: 'Common practice.',
+  },
+  {
+    id: 'rinse-capacity',
+    title: 'Dry solids a litre of media holds',
+    used: HELD_G_PER_L,
+    min: 2,
+    max: 10,
+    unit: 'g/L',
+    why: 'No published capacity of pond foam was found.',
+    learnedFrom: 'The interval at which the crew finds the media really clogged.',
+    source: 'Common practice.',
+  },
+  {
+    id: 'stocking',
+    title: 'Live mass a pond is full with',
+    used: FULL_TO_KG_PER_M3,
+    min: 0.5,
+    max: 5,
+    unit: 'kg/m³',
+    why: 'Rules in print differ tenfold, since filter and oxygen decide and not the water alone.',
+    learnedFrom: 'Ammonia and dawn oxygen of that pond.',
+    source: 'Common practice.',
+  },
+  {
+    id: 'feeding-stop',
+    title: 'Water at which feeding stops',
+    used: FEED_STOP_BELOW_C,
+    min: 8,
+    max: 13,
+    unit: '°C',
+    why: 'Carp eat very little below 10 °C and nothing by 7 to 8; advice in print runs from 7 to 13.',
+    learnedFrom: 'The office sets it in the care rule; below 8 °C it stays locked.',
+    source: 'FAO for carp; the usual advice is 10.',
+  },
+  {
+    id: 'lamp-life',
+    title: 'Hours in which a UV lamp fades',
+    used: LAMP_RATED_HOURS,
+    min: 5000,
+    max: 12_000,
+    unit: 'h',
+    why: 'Makers rate differently, and whether a dose clears green water hangs on the water too.',
+    learnedFrom: 'The plate of the lamp, typed into the pond record.',
+    source: 'From memory.',
+  },
+  {
+    id: 'volume',
+    title: 'Volume of a pond nobody metered',
+    used: UNKNOWN_VOLUME_SIGMA_PCT,
+    min: 5,
+    max: 50,
+    unit: '%',
+    why: 'Length times width times depth forgets shelves and stones; every dose hangs on it.',
+    learnedFrom: 'The water meter at the first fill, or a salt test.',
+    source: 'Common practice: one standard deviation.',
+  },
+];
+
+/** Whose uncertainty the band of a water forecast shows. */
+export interface BandPart {
+  readonly id: 'weather' | 'model' | 'thermometer';
+  readonly title: string;
+  readonly words: string;
+}
+
+export const BAND_PARTS: readonly BandPart[] = [
+  {
+    id: 'weather',
+    title: 'From the weather',
+    words:
+      'Days to come are drawn 40 times: days that follow one another, and months that are warm or cold as a whole. It is the widest part, and measured air takes it away for days gone by.',
+  },
+  {
+    id: 'model',
+    title: 'From the model',
+    words:
+      'Each draw also carries a steady offset and a passing error of the heat balance: wind, shade, falls and ground that nobody measured. Readings of the water narrow it.',
+  },
+  {
+    id: 'thermometer',
+    title: 'From the thermometer',
+    words:
+      'It does not widen the band. It says how much a reading is believed, and when it is not believed at all and asked for again.',
+  },
+];
