@@ -1,4 +1,5 @@
 export { AgreementTermEntity } from './agreement-term.entity.js';
+export { byPond } from './by-pond.js';
 export {
   CONTACT_ROLES,
   type ContactInput,
@@ -9,9 +10,11 @@ export { CSV_COLUMNS, type CsvColumn } from './csv/csv-columns.js';
 export { EquipmentEntity } from './equipment.entity.js';
 export type { ImportFault, ImportReport } from './import-report.js';
 export { ImportRunEntity } from './import-run.entity.js';
+export { type JudgedLeakTest, type LeakTest, LeakTestSchema } from './leak-test.js';
+export { LeakTestsService } from './leak-tests.service.js';
 export { PondEntity } from './pond.entity.js';
 export { PondContactEntity } from './pond-contact.entity.js';
-export { type CallListRow, PondContactsService } from './pond-contacts.service.js';
+export { PondContactsService } from './pond-contacts.service.js';
 export { PondEventEntity } from './pond-event.entity.js';
 export { type NewPondEvent, PondEventsService } from './pond-events.service.js';
 export { PondExportService } from './pond-export.service.js';
@@ -22,6 +25,7 @@ export {
   type AgreementInput,
   EQUIPMENT_KINDS,
   type EquipmentInput,
+  PIPE_WALLS,
   PLANT_KINDS,
   type PondInput,
   PondInputSchema,

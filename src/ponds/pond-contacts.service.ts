@@ -12,13 +12,6 @@ import { PondNews } from './pond-news.js';
 import type { PondContact } from './pond-record.js';
 import { PondStateError, PondThingNotFoundError } from './ponds.errors.js';
 
-export interface CallListRow {
-  readonly contact: PondContact;
-  readonly pond: PondEntity;
-  /** No email at all, or mail was stopped. */
-  readonly because: 'no-email' | 'mail-stopped';
-}
-
 /** The people of a pond. One with an email becomes a person who can be mailed; one without is called by the office. */
 @Injectable()
 export class PondContactsService {
@@ -94,6 +87,34 @@ export class PondContactsService {
     });
   }
 
+  /** When and in which units a person wants their mail, for all their ponds here. */
+  async setMail(
+    companyId: CompanyId,
+    personId: PersonId,
+    wish: Pick<PondContactEntity, 'digestWeekday' | 'digestHour' | 'units'>,
+  ): Promise<void> {
+    await this.changeCurrent(companyId, personId, wish);
+  }
+
+  /** Stops mail to a person about all their ponds here; answers whether any was still on. */
+  async stopMailTo(companyId: CompanyId, personId: PersonId): Promise<boolean> {
+    return this.database.unitOfWork('stop mail', async () => {
+      const stopped = await this.database
+        .company(companyId)
+        .update(
+          PondContactEntity,
+          { personId, endedOn: IsNull(), mailStoppedAt: IsNull() },
+          { mailStoppedAt: this.clock.instant(), getsMail: false },
+        );
+      return stopped > 0;
+    });
+  }
+
+  /** Takes a stop back, whoever made it. */
+  async resumeMailTo(companyId: CompanyId, personId: PersonId): Promise<void> {
+    await this.changeCurrent(companyId, personId, { mailStoppedAt: null, getsMail: true });
+  }
+
   /** Contacts of ponds, current ones first. */
   async of(companyId: CompanyId, pondIds: readonly PondId[]): Promise<PondContact[]> {
     const rows = await this.database.company(companyId).find(PondContactEntity, {
@@ -109,31 +130,6 @@ export class PondContactsService {
     return this.database
       .company(companyId)
       .find(PondContactEntity, { where: { personId, endedOn: IsNull() }, order: { startedOn: 'ASC' } });
-  }
-
-  /** Homeowners and caretakers of active ponds who cannot be mailed: the office calls them. */
-  async callList(companyId: CompanyId): Promise<CallListRow[]> {
-    const rows = await this.database
-      .company(companyId)
-      .select(PondContactEntity, 'contact')
-      .join(PondEntity, 'pond', 'pond.id = contact.pondId')
-      .and("pond.state = 'active'")
-      .and('contact.endedOn IS NULL')
-      .and("contact.role IN ('homeowner', 'caretaker')")
-      .and('contact.personId IS NULL OR contact.mailStoppedAt IS NOT NULL')
-      .orderBy('name')
-      .orderBy('id')
-      .rows();
-    const contacts = await this.withEmails(rows);
-    const ponds = await this.database
-      .company(companyId)
-      .find(PondEntity, { where: { id: In([...new Set(rows.map((row) => row.pondId))]) } });
-    const pondOf = new Map(ponds.map((pond) => [pond.id, pond]));
-    return contacts.map((contact) => ({
-      contact,
-      pond: pondOf.get(contact.pondId)!,
-      because: contact.personId === null ? 'no-email' : 'mail-stopped',
-    }));
   }
 
   /** A row for a contact, not yet stored. */
@@ -161,6 +157,16 @@ export class PondContactsService {
     const { email, name, phone, language } = input;
     const person = await this.people.ensurePerson({ email, name, phone, language });
     return person.id;
+  }
+
+  private async changeCurrent(
+    companyId: CompanyId,
+    personId: PersonId,
+    change: Partial<PondContactEntity>,
+  ): Promise<void> {
+    await this.database.unitOfWork('change mail wishes', () =>
+      this.database.company(companyId).update(PondContactEntity, { personId, endedOn: IsNull() }, change),
+    );
   }
 
   private async endRow(companyId: CompanyId, contact: PondContactEntity, on: string): Promise<void> {

@@ -1,9 +1,11 @@
 import { Injectable } from '@nestjs/common';
+import { In } from 'typeorm';
 import type { CareEvent } from '../core/care/care-rule.js';
 import { civilDay } from '../core/units/civil-day.js';
 import { Database } from '../database/index.js';
 import { Clock } from '../platform/clock.js';
 import { type CompanyId, newId, type PondId } from '../platform/ids.js';
+import { byPond } from './by-pond.js';
 import { PondEntity } from './pond.entity.js';
 import { PondEventEntity } from './pond-event.entity.js';
 import { PondNews } from './pond-news.js';
@@ -53,5 +55,13 @@ export class PondEventsService {
     return this.database
       .company(companyId)
       .find(PondEventEntity, { where: { pondId }, order: { happenedOn: 'ASC', id: 'ASC' } });
+  }
+
+  /** The same for several ponds at once. */
+  async listOf(companyId: CompanyId, pondIds: readonly PondId[]): Promise<ReadonlyMap<PondId, PondEventEntity[]>> {
+    const rows = await this.database
+      .company(companyId)
+      .find(PondEventEntity, { where: { pondId: In([...pondIds]) }, order: { happenedOn: 'ASC', id: 'ASC' } });
+    return byPond(rows);
   }
 }

@@ -1,3 +1,4 @@
+import { pumpFlows } from '../core/hydraulics/pump-line.js';
 import { shadeShareFrom, windOverPond } from '../core/thermal/shade.js';
 import type { PondHeat } from '../core/thermal/water-forecast.js';
 import type { PondRecord } from './pond-record.js';
@@ -21,7 +22,7 @@ export function pondHeat({ pond, equipment }: PondRecord): PondHeat {
 
 /** The strongest pump feeds the falls. */
 function fallsFlowLPerH(volumeL: number, equipment: PondRecord['equipment']): number {
-  const flows = equipment.flatMap(({ kind, rated }) => (kind === 'pump' && rated.flowLPerH ? [rated.flowLPerH] : []));
+  const flows = pumpFlows(equipment).map((pump) => pump.flowLPerH);
   const flowLPerH = flows.length > 0 ? Math.max(...flows) : volumeL * USUAL_FALLS_TURNOVER_PER_H;
   return Math.min(flowLPerH, LARGEST_FALLS_L_PER_H);
 }

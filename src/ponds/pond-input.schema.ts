@@ -28,13 +28,43 @@ export const PLANT_KINDS = [
 export const TAP_SOURCES = ['chlorine', 'chloramine', 'well', 'unknown'] as const;
 export const WIND_SHELTERS = ['open', 'suburban', 'walled'] as const;
 
-const RatedSchema = z.strictObject({
+export const PIPE_WALLS = ['smooth-plastic', 'ribbed-hose'] as const;
+
+/** What a pump pumps through; its real flow then follows from the pump's two ends. */
+const PumpLineSchema = z.strictObject({
+  liftM: numberWithin('lift', 0, 30, 'm'),
+  lengthM: numberWithin('length of the pipe', 0, 1000, 'm'),
+  insideDiameterMm: numberWithin('inside diameter of the pipe', 10, 300, 'mm'),
+  wall: oneOf('pipe', PIPE_WALLS).default('smooth-plastic'),
+  elbows: wholeNumberWithin('right-angle bends', 0, 100).default(0),
+  checkValves: wholeNumberWithin('check valves', 0, 10).optional(),
+  filterHeadM: numberWithin('head taken by filter and lamp', 0, 30, 'm').optional(),
+});
+
+const PlateSchema = z.strictObject({
   flowLPerH: numberWithin('rated flow', 1, 1_000_000, 'L/h').optional(),
+  maxHeadM: numberWithin('highest head of the pump', 0.1, 100, 'm').optional(),
+  line: PumpLineSchema.optional(),
   powerW: numberWithin('power', 0.1, 50_000, 'W').optional(),
   lampRatedHours: numberWithin('rated lamp life', 500, 50_000, 'h').optional(),
   mediaVolumeL: numberWithin('media volume', 0.1, 100_000, 'L').optional(),
   mediaAreaM2PerM3: numberWithin('media surface', 10, 20_000, 'm² per m³').optional(),
   serviceLifeDays: wholeNumberWithin('service life, days', 1, 36_500).optional(),
+});
+
+/** A line without both ends of the pump's curve would be typed for nothing. */
+const RatedSchema = PlateSchema.superRefine(({ line, flowLPerH, maxHeadM }, context) => {
+  if (line === undefined) return;
+  if (flowLPerH === undefined) {
+    context.addIssue({ code: 'custom', path: ['flowLPerH'], message: 'rated flow: needed with the line of the pump.' });
+  }
+  if (maxHeadM === undefined) {
+    context.addIssue({
+      code: 'custom',
+      path: ['maxHeadM'],
+      message: 'highest head: needed with the line of the pump; it stands on its plate as the greatest height.',
+    });
+  }
 });
 
 export const EquipmentInputSchema = z

@@ -1,8 +1,9 @@
 import { Injectable } from '@nestjs/common';
 import { In, IsNull } from 'typeorm';
 import { Database } from '../database/index.js';
-import type { CompanyId, PondId } from '../platform/ids.js';
+import type { CompanyId } from '../platform/ids.js';
 import { AgreementTermEntity } from './agreement-term.entity.js';
+import { byPond } from './by-pond.js';
 import { EquipmentEntity } from './equipment.entity.js';
 import type { PondEntity } from './pond.entity.js';
 import { PondContactsService } from './pond-contacts.service.js';
@@ -51,14 +52,4 @@ export class PondRecordsService {
       contacts: groups.contacts.get(pond.id) ?? [],
     }));
   }
-}
-
-function byPond<T extends { pondId: PondId }>(rows: readonly T[]): Map<PondId, T[]> {
-  const groups = new Map<PondId, T[]>();
-  for (const row of rows) {
-    const group = groups.get(row.pondId);
-    if (group) group.push(row);
-    else groups.set(row.pondId, [row]);
-  }
-  return groups;
 }

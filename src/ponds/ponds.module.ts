@@ -1,6 +1,7 @@
 import { Module } from '@nestjs/common';
 import { AccountsModule } from '../accounts/index.js';
 import { ClimateModule } from '../climate/index.js';
+import { LeakTestsService } from './leak-tests.service.js';
 import { PondContactsService } from './pond-contacts.service.js';
 import { PondEventsService } from './pond-events.service.js';
 import { PondExportService } from './pond-export.service.js';
@@ -17,6 +18,7 @@ const SERVICES = [
   PondContactsService,
   ReadingsService,
   PondEventsService,
+  LeakTestsService,
   PondImportService,
   PondExportService,
   PondNews,

@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { In } from 'typeorm';
 import type { WinterClass } from '../core/care/pond-facts.js';
 import { addDays, civilDay } from '../core/units/civil-day.js';
 import { Database } from '../database/index.js';
@@ -6,7 +7,7 @@ import { Clock } from '../platform/clock.js';
 import { type CompanyId, newId, type PersonId, type PondId } from '../platform/ids.js';
 import type { ContactInput } from './contact-input.schema.js';
 import { PondEntity } from './pond.entity.js';
-import { type CallListRow, PondContactsService } from './pond-contacts.service.js';
+import { PondContactsService } from './pond-contacts.service.js';
 import { PondEventEntity } from './pond-event.entity.js';
 import type { PondInput } from './pond-input.schema.js';
 import { narrowed, type PondListQuery, type PondListRow, pageOf } from './pond-list.js';
@@ -55,6 +56,16 @@ export class PondsService {
   async get(companyId: CompanyId, pondId: PondId): Promise<PondRecord> {
     const pond = await this.pond(companyId, pondId);
     return (await this.records.of(companyId, [pond]))[0] as PondRecord;
+  }
+
+  /** Records of several ponds in the order of the ids; unknown ones are left out. At most some hundred at a time. */
+  async several(companyId: CompanyId, pondIds: readonly PondId[]): Promise<PondRecord[]> {
+    const ponds = await this.database.company(companyId).find(PondEntity, { where: { id: In([...pondIds]) } });
+    const byId = new Map(ponds.map((pond) => [pond.id, pond]));
+    return this.records.of(
+      companyId,
+      pondIds.flatMap((id) => byId.get(id) ?? []),
+    );
   }
 
   /** The pond alone, without what belongs to it. */
@@ -156,11 +167,6 @@ export class PondsService {
     await this.database.unitOfWork('note winter class', async () => {
       await this.database.company(companyId).update(PondEntity, { id: pondId }, winter);
     });
-  }
-
-  /** Homeowners and caretakers who cannot be mailed. */
-  callList(companyId: CompanyId): Promise<CallListRow[]> {
-    return this.contacts.callList(companyId);
   }
 
   private async setState(companyId: CompanyId, pondId: PondId, state: PondEntity['state']): Promise<void> {

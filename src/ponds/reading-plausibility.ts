@@ -24,6 +24,11 @@ export const PLAUSIBLE_READING: Readonly<Record<ReadingQuantity, Plausible>> = {
   'total-chlorine': { name: 'total chlorine', unit: 'mg/L Cl2', usualMin: 0.01, usualMax: 4 },
   salinity: { name: 'salinity', unit: 'g/L', usualMin: 0.1, usualMax: 5 },
   'pump-flow': { name: 'pump flow', unit: 'L/h', usualMin: 200, usualMax: 60_000 },
+  clarity: { name: 'clarity', unit: 'cm', usualMin: 5, usualMax: 200 },
+  'algae-cover': { name: 'surface under string algae', unit: '%', usualMin: 0, usualMax: 80 },
+  'sludge-depth': { name: 'sludge', unit: 'mm', usualMin: 0, usualMax: 200 },
+  'snow-depth': { name: 'snow on the ice', unit: 'cm', usualMin: 1, usualMax: 60 },
+  'weekly-top-up': { name: 'topped up in a week', unit: 'L', usualMin: 10, usualMax: 5000 },
   'unionised-ammonia': { name: 'un-ionised ammonia', unit: 'mg/L as N', usualMin: 0.001, usualMax: 1 },
 };
 

@@ -5,6 +5,7 @@ import { InvalidValueError } from '../core/errors.js';
 import { Database } from '../database/index.js';
 import { Clock, instantFrom, instantText } from '../platform/clock.js';
 import { type CompanyId, newId, type PersonId, type PondId } from '../platform/ids.js';
+import { byPond } from './by-pond.js';
 import { PondEntity } from './pond.entity.js';
 import { PondNews } from './pond-news.js';
 import { PondThingNotFoundError } from './ponds.errors.js';
@@ -70,8 +71,18 @@ export class ReadingsService {
 
   /** Readings of a pond, oldest first; a corrected one gives way to its correction. */
   async list(companyId: CompanyId, pondId: PondId, query: ReadingsQuery = {}): Promise<ReadingEntity[]> {
+    return (await this.listOf(companyId, [pondId], query)).get(pondId) ?? [];
+  }
+
+  /** The same for several ponds at once, at most some hundred: databases limit a list of keys. */
+  async listOf(
+    companyId: CompanyId,
+    pondIds: readonly PondId[],
+    query: ReadingsQuery = {},
+  ): Promise<ReadonlyMap<PondId, ReadingEntity[]>> {
+    if (pondIds.length === 0) return new Map();
     const select = this.database.company(companyId).select(ReadingEntity, 'reading');
-    select.and('reading.pondId = :pondId', { pondId });
+    select.and('reading.pondId IN (:...pondIds)', { pondIds: [...pondIds] });
     if (query.quantity) select.and('reading.quantity = :quantity', { quantity: query.quantity });
     if (query.from) select.and('reading.takenAt >= :from', { from: instantText(instantFrom(query.from)) });
     if (query.to) select.and('reading.takenAt <= :to', { to: instantText(instantFrom(query.to)) });
@@ -80,7 +91,7 @@ export class ReadingsService {
         'NOT EXISTS (SELECT 1 FROM reading r2 WHERE r2.company_id = reading.companyId AND r2.pond_id = reading.pondId AND r2.replaces_id = reading.id)',
       );
     }
-    return select.orderBy('takenAt').orderBy('id').rows();
+    return byPond(await select.orderBy('takenAt').orderBy('id').rows());
   }
 
   /** The last reading of each quantity. */

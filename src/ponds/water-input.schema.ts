@@ -1,7 +1,11 @@
 import { z } from 'zod';
-import { planAreaM2 } from '../core/hydraulics/plan-area.js';
+import { DomainError } from '../core/errors.js';
+import { type PlanShape, planAreaM2 } from '../core/hydraulics/plan-area.js';
 import { type PondShape, pondVolume } from '../core/hydraulics/pond-volume.js';
 import { numberWithin } from './typed-fields.js';
+
+/** Rows of a survey closer than this are a slip. */
+const LEAST_STEP_M = 0.01 - 1e-9;
 
 const side = (name: string) => numberWithin(name, 0.1, 1000, 'm');
 const depth = (name: string) => numberWithin(name, 0.1, 20, 'm');
@@ -28,6 +32,19 @@ const DepthSchema = z.discriminatedUnion('kind', [
       .max(20, { error: 'levels: at most 20.' })
       .readonly(),
   }),
+  z.strictObject({
+    kind: z.literal('contours'),
+    contours: z
+      .array(
+        z.strictObject({
+          depthM: numberWithin('depth of the contour', 0.01, 20, 'm'),
+          areaM2: numberWithin('area inside the contour', 0, 100_000, 'm²'),
+        }),
+      )
+      .min(1, { error: 'contours: at least one, from the highest down.' })
+      .max(20, { error: 'contours: at most 20.' })
+      .readonly(),
+  }),
 ]);
 
 const rest = { depth: DepthSchema, rockShare: numberWithin('space taken by rocks, share', 0, 0.35).optional() };
@@ -39,15 +56,47 @@ export const PondShapeSchema = z
     z.strictObject({ kind: z.literal('circle'), diameterM: side('diameter'), ...rest }),
     z.strictObject({ kind: z.literal('ellipse'), ...lengthAndWidth }),
     z.strictObject({ kind: z.literal('stadium'), ...lengthAndWidth }),
+    z.strictObject({ kind: z.literal('kidney'), ...lengthAndWidth, otherWidthM: side('width of the other lobe') }),
     z.strictObject({ kind: z.literal('measured-area'), areaM2: area('surface area'), ...rest }),
   ])
   .superRefine((shape, context) => {
+    const fault = surveyFault(shape);
+    if (fault) return context.addIssue({ code: 'custom', ...fault });
     try {
       pondVolume(shape);
     } catch (error) {
       context.addIssue({ code: 'custom', message: (error as Error).message });
     }
   });
+
+/** A survey that does not narrow downwards, told at its own row; null when it does. */
+function surveyFault({ depth, ...plan }: PondShape): { path: (string | number)[]; message: string } | null {
+  const rows = depth.kind === 'levels' ? depth.levels : depth.kind === 'contours' ? depth.contours : [];
+  let above = { depthM: 0, areaM2: planAreaOrNone(plan) };
+  for (const [i, row] of rows.entries()) {
+    const depthM = 'depthM' in row ? row.depthM : above.depthM + row.heightM;
+    if (depthM - above.depthM < LEAST_STEP_M) {
+      const message = 'depth of the contour: each lies at least a centimetre below the one before, the first below 0.';
+      return { path: ['depth', depth.kind, i, 'depthM'], message };
+    }
+    if (row.areaM2 > above.areaM2 * (1 + 1e-9)) {
+      const message = 'area: not more than the area above it, and the first not more than the surface.';
+      return { path: ['depth', depth.kind, i, 'areaM2'], message };
+    }
+    above = { depthM, areaM2: row.areaM2 };
+  }
+  return null;
+}
+
+/** A plan that cannot be is told by itself. */
+function planAreaOrNone(plan: PlanShape): number {
+  try {
+    return planAreaM2(plan);
+  } catch (error) {
+    if (error instanceof DomainError) return Number.POSITIVE_INFINITY;
+    throw error;
+  }
+}
 
 /** A backyard pond, from a tub to a small lake. [L] */
 const VOLUME_RANGE_L = { min: 50, max: 10_000_000 } as const;
@@ -65,7 +114,12 @@ export const WaterInputSchema = z
   .discriminatedUnion('method', [
     z.strictObject({ method: z.literal('shape'), shape: PondShapeSchema }),
     z.strictObject({ method: z.literal('metered'), ...measured }),
-    z.strictObject({ method: z.literal('salt-test'), ...measured }),
+    z.strictObject({
+      method: z.literal('salt-test'),
+      ...measured,
+      /** One standard deviation; that of a usual test when left out. */
+      sigmaPct: numberWithin('error of the salt test', 1, 50, '%').optional(),
+    }),
   ])
   .superRefine((water, context) => {
     const fault = waterFault(water);
@@ -104,6 +158,7 @@ export function storedVolumeOf(water: WaterInput): StoredVolume {
     shape: water.shape ?? null,
     volumeL: water.volumeL,
     ...MEASURED[water.method],
+    ...(water.method === 'salt-test' && water.sigmaPct !== undefined && { volumeSigmaPct: water.sigmaPct }),
     surfaceAreaM2,
     meanDepthM: Math.min(water.volumeL / 1000 / surfaceAreaM2, maxDepthM),
     maxDepthM,
@@ -112,11 +167,13 @@ export function storedVolumeOf(water: WaterInput): StoredVolume {
 
 /** The typed form of what is stored, for an edit page or an export. */
 export function waterInputOf(stored: StoredVolume): WaterInput {
-  const { shape, volumeL, surfaceAreaM2, maxDepthM, volumeMethod } = stored;
+  const { shape, volumeL, surfaceAreaM2, maxDepthM, volumeMethod, volumeSigmaPct } = stored;
   const isMeasured = volumeMethod === 'metered-fill' || volumeMethod === 'salt-dilution';
   if (shape && !isMeasured) return { method: 'shape', shape };
-  const method = volumeMethod === 'salt-dilution' ? 'salt-test' : 'metered';
-  return shape ? { method, volumeL, shape } : { method, volumeL, surfaceAreaM2, maxDepthM };
+  const outline = shape ? { shape } : { surfaceAreaM2, maxDepthM };
+  if (volumeMethod !== 'salt-dilution') return { method: 'metered', volumeL, ...outline };
+  const isUsual = volumeSigmaPct === MEASURED['salt-test'].volumeSigmaPct;
+  return { method: 'salt-test', volumeL, ...outline, ...(!isUsual && { sigmaPct: volumeSigmaPct }) };
 }
 
 function outlineOf(water: Exclude<WaterInput, { method: 'shape' }>) {

@@ -172,7 +172,7 @@ K-2,Second,25.76,-80.19,10,1000,60,3,,,,,,,,,
     [
       'levels that grow',
       'pond_ref,pond_name,latitude,longitude,elevation_m,outline,surface_area_m2,levels\nK-1,K,43,-89,270,measured-area,10,5x0.3; 8x0.6',
-      { line: 2, field: 'outline', allowed: /area of a level/ },
+      { line: 2, field: 'levels', allowed: /not more than the area above it/ },
     ],
   ])('refuses %s, says where and what is allowed, and imports nothing', async (_, text, fault) => {
     const companyId = await company();
@@ -190,6 +190,17 @@ K-2,Second,25.76,-80.19,10,1000,60,3,,,,,,,,,
     const { report } = await importText(await company(), [HEAD, ...rows].join('\n'));
     expect(report.faults).toHaveLength(200);
     expect(report.furtherFaults).toBe(50);
+  });
+
+  it('names a cell that cannot be used once, and not the outline that cannot be measured without it', async () => {
+    const head =
+      'pond_ref,pond_name,latitude,longitude,elevation_m,outline,length_m,width_m,depth_kind,mean_depth_m,max_depth_m';
+    const rows = [
+      'N-1,Narrow,43.07,-89.4,270,rectangle,5,-3,average,1,1.3',
+      'N-2,Worded,43.07,-89.4,270,rectangle,five metres,3,average,1,1.3',
+    ];
+    const { report } = await importText(await company(), [head, ...rows].join('\n'));
+    expect(report.faults.map(({ line, field }) => `${line} ${field}`)).toEqual(['2 width_m', '3 length_m']);
   });
 
   it('names the line on which a row begins, after cells with line breaks', async () => {
@@ -332,6 +343,19 @@ describe('PondExportService', () => {
         depth: { kind: 'average', meanDepthM: 0.7, maxDepthM: 1.3 },
         rockShare: 0.12,
       },
+      {
+        kind: 'kidney',
+        lengthM: 6,
+        widthM: 3.1,
+        otherWidthM: 2.2,
+        depth: {
+          kind: 'contours',
+          contours: [
+            { depthM: 0.35, areaM2: 9.5 },
+            { depthM: 0.9, areaM2: 0 },
+          ],
+        },
+      },
     ] as const;
     for (const [i, shape] of shapes.entries()) {
       await stack.ponds.create(from, aPond({ name: `Shape ${i}`, ref: `S-${i}`, water: { method: 'shape', shape } }));
@@ -344,6 +368,21 @@ describe('PondExportService', () => {
       from,
       aPond({ name: 'Running in', commissionedOn: '2026-05-01', stockedOn: null, equipment: [], stock: [] }),
     );
+    const salted = { method: 'salt-test', volumeL: 5000, sigmaPct: 6.2, surfaceAreaM2: 8, maxDepthM: 1 } as const;
+    await stack.ponds.create(from, aPond({ name: 'Salted', water: salted }));
+    const line = {
+      liftM: 1.4,
+      lengthM: 9,
+      insideDiameterMm: 40.9,
+      wall: 'ribbed-hose',
+      elbows: 3,
+      checkValves: 1,
+    } as const;
+    const pump = {
+      kind: 'pump',
+      rated: { flowLPerH: 9000, maxHeadM: 4.2, line: { ...line, filterHeadM: 0.5 } },
+    } as const;
+    await stack.ponds.create(from, aPond({ name: 'With a line', equipment: [pump] }));
     await stack.ponds.create(
       from,
       aPond({ name: 'Area only', water: { method: 'metered', volumeL: 5000, surfaceAreaM2: 8, maxDepthM: 1 } }),
@@ -357,7 +396,7 @@ describe('PondExportService', () => {
     for (const line of text.split('\r\n').slice(1)) expect(line).not.toMatch(/(^|,)"?[=+@＝\t]/);
 
     const to = await company();
-    expect(await importText(to, text)).toMatchObject({ state: 'imported', report: { pondsAdded: 17, faults: [] } });
+    expect(await importText(to, text)).toMatchObject({ state: 'imported', report: { pondsAdded: 21, faults: [] } });
     expect(await contentOf(to)).toEqual(await contentOf(from));
 
     const again = await importText(from, text);

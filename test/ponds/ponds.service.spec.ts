@@ -169,7 +169,7 @@ describe('PondsService', () => {
 });
 
 describe('PondContactsService', () => {
-  it('gives a contact with an email a person, and puts one without on the call list', async () => {
+  it('gives a contact with an email a person, and one without none', async () => {
     const pondId = await save({
       name: 'Call pond',
       contacts: [
@@ -179,21 +179,24 @@ describe('PondContactsService', () => {
     });
     const { contacts } = await get(pondId);
     expect(contacts.find(({ name }) => name === 'With Mail')).toMatchObject({ email: 'with@example.com' });
-    const called = (await stack.ponds.callList(stack.companyId)).filter(({ pond }) => pond.id === pondId);
-    expect(called).toMatchObject([{ because: 'no-email', contact: { name: 'No Mail', phone: '+1 608 555 0101' } }]);
+    expect(contacts.find(({ name }) => name === 'No Mail')).toMatchObject({ personId: null, email: null });
   });
 
-  it('moves a contact whose mail was stopped to the call list, and off it when they end', async () => {
-    const pondId = await save({ contacts: [{ name: 'Stop Me', email: 'stop@example.com' }] });
-    const [contact] = (await get(pondId)).contacts;
-    await stack.contacts.stopMail(stack.companyId, contact!.id);
-    const reasons = async () =>
-      (await stack.ponds.callList(stack.companyId))
-        .filter(({ pond }) => pond.id === pondId)
-        .map(({ because }) => because);
-    expect(await reasons()).toEqual(['mail-stopped']);
-    await stack.contacts.end(stack.companyId, contact!.id);
-    expect(await reasons()).toEqual([]);
+  it('stops and resumes the mail of a person for all their ponds at once', async () => {
+    const contacts = [{ name: 'Two Ponds', email: 'two@example.com' }];
+    const ponds = [await save({ name: 'First', contacts }), await save({ name: 'Second', contacts })];
+    const personId = (await get(ponds[0]!)).contacts[0]!.personId!;
+    const mailed = async () => {
+      const found: boolean[] = [];
+      for (const pondId of ponds) found.push((await get(pondId)).contacts[0]!.mailStoppedAt === null);
+      return found;
+    };
+
+    expect(await stack.contacts.stopMailTo(stack.companyId, personId)).toBe(true);
+    expect(await mailed()).toEqual([false, false]);
+    expect(await stack.contacts.stopMailTo(stack.companyId, personId)).toBe(false);
+    await stack.contacts.resumeMailTo(stack.companyId, personId);
+    expect(await mailed()).toEqual([true, true]);
   });
 
   it('kills the links of the old address when the address changes', async () => {

@@ -13,6 +13,8 @@ import { requireWithin } from '../errors.js';
 /** Heat that evaporates a kilogram, and albedo of open water. [MJ/kg, -] */
 const LATENT_HEAT_MJ_PER_KG = 2.45;
 const OPEN_WATER_ALBEDO = 0.08;
+/** Still-air term of the wind function, 1948 from small tanks, 1956 for open lakes. [mm/day per kPa] */
+const STILL_AIR_TERM = { 1948: 2.626, 1956: 1.313 } as const;
 /** Radiation under an overcast sky over that under a clear one, FAO-56 eq 35 and 37. [-] */
 const OVERCAST_SHARE = 1 / 3;
 
@@ -30,16 +32,21 @@ export interface EvaporationDay {
 
 /**
  * Evaporation of open water by Penman with his wind function of 1948. [mm/day]
- *   E = D/(D+g) Rn/L + g/(D+g) (2.626 + 1.381 u2)(es - ea), not below 0
+ *   E = D/(D+g) Rn/L + g/(D+g) (2.626 + 1.381 u2)(es - ea), not below 0; with 1.313 it is that of 1956
  * No area factor for small ponds: the wind function comes from small tanks. Good to 1 to 2 mm on one day, better by the
  * week. Shallow ponds only: heat stored in the water is left out.
  * @param day.vapourPressureKPa Of the air. [kPa]
  * @param day.windAt2mMPerS Over the pond itself: 0.748 of the wind at 10 m, times the shelter. [m/s]
- * @see Penman (1948) as given by McMahon et al. (2013), Hydrol. Earth Syst. Sci. 17, 1331-1363, supplement S4
+ * @param day.windFunction 1948 when left out, which is what the product uses.
+ * @see Penman (1948, 1956) as given by McMahon et al. (2013), Hydrol. Earth Syst. Sci. 17, 1331-1363, supplement S4
  *      (published source); radiation after FAO-56.
  */
 export function penmanEvaporationMmPerDay(
-  day: EvaporationDay & { vapourPressureKPa: number; windAt2mMPerS: number },
+  day: EvaporationDay & {
+    vapourPressureKPa: number;
+    windAt2mMPerS: number;
+    windFunction?: keyof typeof STILL_AIR_TERM;
+  },
 ): number {
   requireWithin('wind at 2 m, m/s', day.windAt2mMPerS, { min: 0, max: 40 });
   const temperature = { maxC: day.airTemperatureMaxC, minC: day.airTemperatureMinC };
@@ -49,7 +56,7 @@ export function penmanEvaporationMmPerDay(
   const gamma = psychrometricKPaPerC({ pressureKPa: airPressureKPa(day) });
   const radiationMm = netRadiationMjPerM2Day(day) / LATENT_HEAT_MJ_PER_KG;
   const dryness = Math.max(0, meanSaturationKPa(temperature) - day.vapourPressureKPa);
-  const windMm = (2.626 + 1.381 * day.windAt2mMPerS) * dryness;
+  const windMm = (STILL_AIR_TERM[day.windFunction ?? 1948] + 1.381 * day.windAt2mMPerS) * dryness;
   return Math.max(0, (slope * radiationMm + gamma * windMm) / (slope + gamma));
 }
 

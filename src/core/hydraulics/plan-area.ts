@@ -7,10 +7,19 @@ export type PlanShape =
   | { readonly kind: 'ellipse'; readonly lengthM: number; readonly widthM: number }
   /** Straight sides with half-round ends; the length includes the ends. */
   | { readonly kind: 'stadium'; readonly lengthM: number; readonly widthM: number }
+  /** Two lobes: the width across each, and the longest length. */
+  | {
+      readonly kind: 'kidney';
+      readonly lengthM: number;
+      readonly widthM: number;
+      readonly otherWidthM: number;
+    }
   | { readonly kind: 'measured-area'; readonly areaM2: number };
 
 const SIDE_RANGE_M = { min: 0.1, max: 1000 } as const;
 const AREA_RANGE_M2 = { min: 0.01, max: 100_000 } as const;
+/** Share of the length times the sum of both widths that a kidney covers (common practice). [-] */
+const KIDNEY_SHARE = 0.45;
 
 /**
  * Plan area of a pond. [m²]
@@ -30,16 +39,31 @@ export function planAreaM2(shape: PlanShape): number {
       requireWithin('length, m', shape.lengthM, SIDE_RANGE_M);
       requireWithin('width, m', shape.widthM, SIDE_RANGE_M);
       return areaOfLengthAndWidth(shape);
+    case 'kidney':
+      return kidneyAreaM2(shape);
     default:
       throw new InvalidValueError(
         'shape',
         (shape as { kind: unknown }).kind,
-        'Use rectangle, circle, ellipse, stadium or measured-area.',
+        'Use rectangle, circle, ellipse, stadium, kidney or measured-area.',
       );
   }
 }
 
-function areaOfLengthAndWidth({ kind, lengthM, widthM }: Extract<PlanShape, { lengthM: number }>): number {
+/**
+ * Area of a kidney: 0.45 (width of one lobe + width of the other) length. [m²]
+ * @see Common practice; 20 ft long, 15 and 10 ft wide: 225 sq ft, read at hunker.com/13418172.
+ */
+function kidneyAreaM2({ lengthM, widthM, otherWidthM }: Extract<PlanShape, { kind: 'kidney' }>): number {
+  requireWithin('length, m', lengthM, SIDE_RANGE_M);
+  requireWithin('width, m', widthM, SIDE_RANGE_M);
+  requireWithin('width of the other lobe, m', otherWidthM, SIDE_RANGE_M);
+  return KIDNEY_SHARE * (widthM + otherWidthM) * lengthM;
+}
+
+type LongShape = Extract<PlanShape, { kind: 'rectangle' | 'ellipse' | 'stadium' }>;
+
+function areaOfLengthAndWidth({ kind, lengthM, widthM }: LongShape): number {
   if (kind === 'rectangle') return lengthM * widthM;
   if (kind === 'ellipse') return (Math.PI * lengthM * widthM) / 4;
   if (lengthM < widthM) {

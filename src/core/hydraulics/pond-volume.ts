@@ -1,4 +1,5 @@
 import { InvalidValueError, requireWithin } from '../errors.js';
+import { contourVolumeM3, type DepthContour } from './depth-contours.js';
 import { type PlanShape, planAreaM2 } from './plan-area.js';
 
 /** One layer of a pond with shelves: the plan area open in it and its height, from the water line down. */
@@ -15,7 +16,9 @@ export type PondDepth =
   | { readonly kind: 'bowl'; readonly maxDepthM: number }
   /** Straight walls and a level floor. */
   | { readonly kind: 'vertical'; readonly depthM: number }
-  | { readonly kind: 'levels'; readonly levels: readonly DepthLevel[] };
+  | { readonly kind: 'levels'; readonly levels: readonly DepthLevel[] }
+  /** A survey: the area inside each depth line, from the water line down. */
+  | { readonly kind: 'contours'; readonly contours: readonly DepthContour[] };
 
 /** A pond as typed. `rockShare` is what rocks, pots and plinths take of the space, 0 to 0.35; 0.05 when left out. */
 export type PondShape = PlanShape & { readonly depth: PondDepth; readonly rockShare?: number };
@@ -24,6 +27,7 @@ export type VolumeMethod =
   | 'metered-fill'
   | 'salt-dilution'
   | 'shelf-by-shelf'
+  | 'depth-contours'
   | 'vertical-sides'
   | 'average-depth'
   | 'bowl-rule';
@@ -41,7 +45,7 @@ export interface PondVolume {
 
 /** Space taken by rocks and pots unless said otherwise (common practice). [-] */
 export const USUAL_ROCK_SHARE = 0.05;
-/** With more rock than this a volume by shelves is a guess between stones. [-] */
+/** With more rock than this a volume by shelves or contours is a guess between stones. [-] */
 const ROCKY_FROM_SHARE = 0.1;
 /** Mean over deepest depth of a bowl; 12.6 % of error over 35 mapped ponds (published source: SEAFWA 1983). [-] */
 const BOWL_MEAN_OVER_MAX_DEPTH = 0.4;
@@ -49,18 +53,20 @@ const BOWL_MEAN_OVER_MAX_DEPTH = 0.4;
 const SIGMA_PCT: Readonly<Record<Exclude<VolumeMethod, 'salt-dilution'>, number>> = {
   'metered-fill': 2,
   'shelf-by-shelf': 5,
+  'depth-contours': 5,
   'vertical-sides': 10,
   'average-depth': 20,
   'bowl-rule': 25,
 };
-const ROCKY_SHELVES_SIGMA_PCT = 8;
+const ROCKY_SURVEY_SIGMA_PCT = 8;
 
 const DEPTH_RANGE_M = { min: 0.05, max: 20 } as const;
 const ROCK_RANGE = { min: 0, max: 0.35 } as const;
 
 /**
  * Volume of a pond from its typed shape, with the method and its error. Throws on a shape that cannot be.
- *   V = A D (1 - rock share); a bowl's D is 0.4 of its deepest point; levels are summed, area times height
+ *   V = A D (1 - rock share); a bowl's D is 0.4 of its deepest point; levels are summed, area times height;
+ *   contours by `contourVolumeM3`
  * 10 x 6 x 2 ft without rocks: 3,398 L.
  * @see Geometry (derived); the bowl rule and all errors are those of the constants above.
  */
@@ -71,14 +77,14 @@ export function pondVolume(shape: PondShape): PondVolume {
   const { spaceM3, maxDepthM, method } = spaceOf(shape.depth, surfaceAreaM2);
 
   const waterM3 = spaceM3 * (1 - rockShare);
-  const isRockyShelf = method === 'shelf-by-shelf' && rockShare > ROCKY_FROM_SHARE;
+  const isSurvey = method === 'shelf-by-shelf' || method === 'depth-contours';
   return {
     volumeL: waterM3 * 1000,
     surfaceAreaM2,
     meanDepthM: waterM3 / surfaceAreaM2,
     maxDepthM,
     method,
-    volumeSigmaPct: isRockyShelf ? ROCKY_SHELVES_SIGMA_PCT : SIGMA_PCT[method],
+    volumeSigmaPct: isSurvey && rockShare > ROCKY_FROM_SHARE ? ROCKY_SURVEY_SIGMA_PCT : SIGMA_PCT[method],
   };
 }
 
@@ -106,8 +112,18 @@ function spaceOf(depth: PondDepth, surfaceAreaM2: number): Space {
       return { spaceM3: surfaceAreaM2 * depth.depthM, maxDepthM: depth.depthM, method: 'vertical-sides' };
     case 'levels':
       return spaceOfLevels(depth.levels, surfaceAreaM2);
+    case 'contours':
+      return {
+        spaceM3: contourVolumeM3({ surfaceAreaM2, contours: depth.contours }),
+        maxDepthM: depth.contours.at(-1)?.depthM ?? 0,
+        method: 'depth-contours',
+      };
     default:
-      throw new InvalidValueError('depth', (depth as { kind: unknown }).kind, 'Use average, bowl, vertical or levels.');
+      throw new InvalidValueError(
+        'depth',
+        (depth as { kind: unknown }).kind,
+        'Use average, bowl, vertical, levels or contours.',
+      );
   }
 }
 

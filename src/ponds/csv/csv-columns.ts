@@ -2,7 +2,7 @@ import { CM_PER_IN, M_PER_FT } from '../../core/units/length-units.js';
 import { L_PER_IMPERIAL_GAL, L_PER_US_GAL } from '../../core/units/volume-units.js';
 
 export type CsvSection = 'pond' | 'contact' | 'equipment' | 'stock' | 'agreement';
-export type CellForm = 'text' | 'number' | 'yes-no' | 'word-list' | 'levels' | 'date-or-not-yet';
+export type CellForm = 'text' | 'number' | 'yes-no' | 'word-list' | 'levels' | 'contours' | 'date-or-not-yet';
 
 /** One column of the file of ponds. Several columns may fill one key, each in its own unit. */
 export interface CsvColumn {
@@ -31,6 +31,7 @@ const column = (section: CsvSection, name: string, key: string, meaning: string,
 });
 const number = { form: 'number' } as const;
 const inUnit = (perUnit: number) => ({ form: 'number', perUnit }) as const;
+const MM_PER_IN = 10 * CM_PER_IN;
 const M2_PER_FT2 = M_PER_FT * M_PER_FT;
 
 const POND = [
@@ -46,16 +47,18 @@ const POND = [
   column('pond', 'elevation_m', 'elevationM', 'above the sea, metres', number),
   column('pond', 'elevation_ft', 'elevationM', 'above the sea, feet', inUnit(M_PER_FT)),
   column('pond', 'time_zone', 'timeZone', 'IANA name; empty: from the coordinates'),
-  column('pond', 'outline', 'outline', 'rectangle, circle, ellipse, stadium or measured-area'),
+  column('pond', 'outline', 'outline', 'rectangle, circle, ellipse, stadium, kidney or measured-area'),
   column('pond', 'length_m', 'lengthM', 'metres', number),
   column('pond', 'length_ft', 'lengthM', 'feet', inUnit(M_PER_FT)),
   column('pond', 'width_m', 'widthM', 'metres', number),
   column('pond', 'width_ft', 'widthM', 'feet', inUnit(M_PER_FT)),
+  column('pond', 'other_width_m', 'otherWidthM', 'of the other lobe of a kidney, metres', number),
+  column('pond', 'other_width_ft', 'otherWidthM', 'of the other lobe of a kidney, feet', inUnit(M_PER_FT)),
   column('pond', 'diameter_m', 'diameterM', 'metres', number),
   column('pond', 'diameter_ft', 'diameterM', 'feet', inUnit(M_PER_FT)),
   column('pond', 'surface_area_m2', 'surfaceAreaM2', 'square metres', number),
   column('pond', 'surface_area_ft2', 'surfaceAreaM2', 'square feet', inUnit(M2_PER_FT2)),
-  column('pond', 'depth_kind', 'depthKind', 'average, bowl, vertical or levels'),
+  column('pond', 'depth_kind', 'depthKind', 'average, bowl, vertical, levels or contours'),
   column('pond', 'mean_depth_m', 'meanDepthM', 'metres', number),
   column('pond', 'mean_depth_ft', 'meanDepthM', 'feet', inUnit(M_PER_FT)),
   column('pond', 'max_depth_m', 'maxDepthM', 'deepest point, metres', number),
@@ -63,11 +66,15 @@ const POND = [
   column('pond', 'levels', 'levels', 'from the water line down, area in m2 x height in m: 12x0.3; 8.2x0.6', {
     form: 'levels',
   }),
+  column('pond', 'contours', 'contours', 'from the highest down, depth in m : area in m2: 0.3:15; 0.6:9', {
+    form: 'contours',
+  }),
   column('pond', 'rock_share', 'rockShare', 'share of the space taken by rocks, 0 to 0.35', number),
   column('pond', 'volume_l', 'volumeL', 'measured volume, litres; empty: from the shape', number),
   column('pond', 'volume_us_gal', 'volumeL', 'measured volume, US gallons', inUnit(L_PER_US_GAL)),
   column('pond', 'volume_imp_gal', 'volumeL', 'measured volume, imperial gallons', inUnit(L_PER_IMPERIAL_GAL)),
   column('pond', 'volume_method', 'volumeMethod', 'metered or salt-test'),
+  column('pond', 'volume_sigma_pct', 'sigmaPct', 'error of a salt test, per cent; empty: 8', number),
   column('pond', 'volume_in_use_l', 'volumeInUseL', 'litres that doses are computed for; written, not read', {
     form: 'number',
     isExportOnly: true,
@@ -118,6 +125,19 @@ const PARTS = [
     'rated flow, US gallons an hour',
     inUnit(L_PER_US_GAL),
   ),
+  column('equipment', 'equipment_max_head_m', 'maxHeadM', 'of a pump: head without flow, metres', number),
+  column('equipment', 'equipment_max_head_ft', 'maxHeadM', 'of a pump: head without flow, feet', inUnit(M_PER_FT)),
+  column('equipment', 'equipment_lift_m', 'liftM', 'of a pump: open water to outlet, metres', number),
+  column('equipment', 'equipment_lift_ft', 'liftM', 'of a pump: open water to outlet, feet', inUnit(M_PER_FT)),
+  column('equipment', 'equipment_pipe_length_m', 'lengthM', 'of a pump: length of its pipe, metres', number),
+  column('equipment', 'equipment_pipe_length_ft', 'lengthM', 'of a pump: length of its pipe, feet', inUnit(M_PER_FT)),
+  column('equipment', 'equipment_pipe_inside_mm', 'insideDiameterMm', 'inside diameter, millimetres', number),
+  column('equipment', 'equipment_pipe_inside_in', 'insideDiameterMm', 'inside diameter, inches', inUnit(MM_PER_IN)),
+  column('equipment', 'equipment_pipe_wall', 'wall', 'smooth-plastic or ribbed-hose'),
+  column('equipment', 'equipment_pipe_elbows', 'elbows', 'right-angle bends', number),
+  column('equipment', 'equipment_pipe_check_valves', 'checkValves', 'check valves', number),
+  column('equipment', 'equipment_filter_head_m', 'filterHeadM', 'head taken by filter and lamp, metres', number),
+  column('equipment', 'equipment_filter_head_ft', 'filterHeadM', 'the same, feet', inUnit(M_PER_FT)),
   column('equipment', 'equipment_power_w', 'powerW', 'watts', number),
   column('equipment', 'equipment_lamp_rated_hours', 'lampRatedHours', 'hours', number),
   column('equipment', 'equipment_media_l', 'mediaVolumeL', 'litres of media', number),

@@ -39,10 +39,18 @@ export function inputOfDraft(draft: PondDraft, standing: PondRecord | null, faul
   };
   const checked = PondInputSchema.safeParse({ ...base, ...pondOf(draft.pond, base), ...parts });
   if (!checked.success) {
-    for (const issue of checked.error.issues) faults.add(pondFault(draft, issue));
+    const { issues } = checked.error;
+    for (const issue of issues.filter(isNotSaidAlready)) faults.add(pondFault(draft, issue));
     return null;
   }
   return reader.isClean ? checked.data : null;
+}
+
+/** What follows for a whole from a field that cannot be used: the field alone is named. */
+function isNotSaidAlready(issue: z.core.$ZodIssue, _: number, issues: readonly z.core.$ZodIssue[]): boolean {
+  return !issues.some(
+    ({ path }) => path.length > issue.path.length && issue.path.every((step, depth) => step === path[depth]),
+  );
 }
 
 function pondOf({ values }: SectionCells, base: Typed): Typed {
@@ -74,7 +82,9 @@ const RATED_KEYS = new Set([
   'mediaVolumeL',
   'mediaAreaM2PerM3',
   'serviceLifeDays',
+  'maxHeadM',
 ]);
+const LINE_KEYS = new Set(['liftM', 'lengthM', 'insideDiameterMm', 'wall', 'elbows', 'checkValves', 'filterHeadM']);
 
 /** Reads the further lines of a pond: machines, people, stock, agreement. */
 class PartReader {
@@ -120,13 +130,20 @@ class PartReader {
 
 function machineOf(values: Readonly<Typed>): Typed {
   const entries = Object.entries(values);
-  const rated = Object.fromEntries(entries.filter(([key]) => RATED_KEYS.has(key)));
-  return { ...Object.fromEntries(entries.filter(([key]) => !RATED_KEYS.has(key))), rated };
+  const among = (keys: ReadonlySet<string>) => Object.fromEntries(entries.filter(([key]) => keys.has(key)));
+  const line = among(LINE_KEYS);
+  const rated = { ...among(RATED_KEYS), ...(Object.keys(line).length > 0 && { line }) };
+  const isOwn = (key: string) => !RATED_KEYS.has(key) && !LINE_KEYS.has(key);
+  return { ...Object.fromEntries(entries.filter(([key]) => isOwn(key))), rated };
 }
 
 function overlay(before: Typed, given: Typed): Typed {
   const merged = { ...before, ...given };
-  if (given.rated) merged.rated = { ...(before.rated as Typed | undefined), ...(given.rated as Typed) };
+  if (given.rated) {
+    const [rated, next] = [before.rated as Typed | undefined, given.rated as Typed];
+    const line = next.line ? { line: { ...(rated?.line as Typed | undefined), ...(next.line as Typed) } } : {};
+    merged.rated = { ...rated, ...next, ...line };
+  }
   return merged;
 }
 
@@ -162,7 +179,9 @@ function pondFault(draft: PondDraft, issue: z.core.$ZodIssue) {
         : 'outline'
       : path.includes('levels')
         ? 'levels'
-        : (KEY_OF_PATH[last] ?? last);
+        : path.includes('contours')
+          ? 'contours'
+          : (KEY_OF_PATH[last] ?? last);
   const { column, cell } = originOf('pond', draft.pond, key);
   const allowed = path.length === 1 && last === 'water' ? HOW_TO_GIVE_WATER : issue.message;
   return { line: draft.pond.line, field: column, value: cell, allowed };
@@ -170,4 +189,4 @@ function pondFault(draft: PondDraft, issue: z.core.$ZodIssue) {
 
 const HOW_TO_GIVE_WATER =
   'How much water: a measured volume (volume_l, volume_us_gal or volume_imp_gal) with surface_area_m2 and max_depth_m, ' +
-  'or outline with its sides, and mean_depth_m with max_depth_m (or depth_kind with max_depth_m, or levels).';
+  'or outline with its sides, and mean_depth_m with max_depth_m (or depth_kind with max_depth_m, or levels, or contours).';

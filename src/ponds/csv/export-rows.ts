@@ -16,7 +16,7 @@ export const EXPORT_HEAD: string = EXPORTED_COLUMNS.map(({ name }) => name).join
 export function exportRows(record: PondRecord): string[] {
   const parts: Readonly<Record<Exclude<CsvSection, 'pond'>, readonly Cells[]>> = {
     contact: record.contacts.filter(({ endedOn }) => endedOn === null).map(contactInputOf),
-    equipment: record.equipment.map(({ rated, ...machine }) => ({ ...machine, ...rated })),
+    equipment: record.equipment.map(({ rated, ...machine }) => ({ ...machine, ...rated, ...rated.line })),
     stock: record.stock.map(({ species, headCount, lengthCm }) => ({ species, count: headCount, lengthCm })),
     agreement: record.agreement.map(({ ruleId, doneBy, fromOn, untilOn }) => ({
       ruleId,
@@ -65,6 +65,10 @@ function field(column: CsvColumn, cells: Cells): string {
     case 'levels':
       return textField(
         (value as { areaM2: number; heightM: number }[]).map((one) => `${one.areaM2}x${one.heightM}`).join('; '),
+      );
+    case 'contours':
+      return textField(
+        (value as { depthM: number; areaM2: number }[]).map((one) => `${one.depthM}:${one.areaM2}`).join('; '),
       );
     default:
       return textField(String(value));

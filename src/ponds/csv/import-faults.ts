@@ -8,7 +8,9 @@ export class ImportFaults {
   private readonly listed: ImportFault[] = [];
   private further = 0;
 
+  /** A cell is named once, with the first that was found of it. */
   add(fault: ImportFault): void {
+    if (this.listed.some(({ line, field }) => line === fault.line && field === fault.field)) return;
     if (this.listed.length >= LISTED_FAULTS) this.further += 1;
     else this.listed.push({ ...fault, value: shortened(fault.value) });
   }

@@ -24,16 +24,30 @@ export function readCell(column: CsvColumn, cell: string): CellReading {
       return { value: trimmed === 'not-yet' ? null : trimmed };
     case 'levels':
       return readLevels(trimmed);
+    case 'contours':
+      return readContours(trimmed);
   }
 }
 
 function readLevels(cell: string): CellReading {
-  const levels = cell
+  const levels = readPairs(cell, /\s*x\s*/);
+  return levels
+    ? { value: levels.map(([areaM2, heightM]) => ({ areaM2, heightM })) }
+    : { allowed: 'Levels from the water line down, area in m2 x height in m, for example 12x0.3; 8.2x0.6.' };
+}
+
+function readContours(cell: string): CellReading {
+  const contours = readPairs(cell, /\s*:\s*/);
+  return contours
+    ? { value: contours.map(([depthM, areaM2]) => ({ depthM, areaM2 })) }
+    : { allowed: 'Contours from the highest down, depth in m : area in m2, for example 0.3:15; 0.6:9.' };
+}
+
+function readPairs(cell: string, between: RegExp): [number, number][] | null {
+  const pairs = cell
     .split(WORDS_BETWEEN)
     .filter(Boolean)
-    .map((level) => level.split(/\s*x\s*/));
-  if (!levels.every((level) => level.length === 2 && level.every((figure) => NUMBER.test(figure)))) {
-    return { allowed: 'Levels from the water line down, area in m2 x height in m, for example 12x0.3; 8.2x0.6.' };
-  }
-  return { value: levels.map(([areaM2, heightM]) => ({ areaM2: Number(areaM2), heightM: Number(heightM) })) };
+    .map((pair) => pair.split(between));
+  if (!pairs.every((pair) => pair.length === 2 && pair.every((figure) => NUMBER.test(figure)))) return null;
+  return pairs.map(([first, second]) => [Number(first), Number(second)]);
 }

@@ -1,5 +1,6 @@
 import { FormConclusionsService } from './ponds/form/form-conclusions.service.js';
 import { PondFormController } from './ponds/form/pond-form.controller.js';
+import { LeakTestController } from './ponds/leak-test/leak-test.controller.js';
 import { PondPageController } from './ponds/page/pond-page.controller.js';
 import { PondPageDataService } from './ponds/page/pond-page-data.service.js';
 import { PondTaskActsController } from './ponds/page/task-acts.controller.js';
@@ -15,6 +16,7 @@ export const OFFICE_CONTROLLERS = [
   PondImportController,
   PondFormController,
   PondTaskActsController,
+  LeakTestController,
   PondPageController,
   SettingsController,
 ];

@@ -40,6 +40,25 @@ describe('evaporation by Penman 1948', () => {
     expect(errors.reduce((sum, error) => sum + error, 0) / errors.length).toBeLessThan(0.04);
   });
 
+  it('with the wind function of 1956 is 6.19 mm on day 60 (derived)', () => {
+    const day = dayOf(tenDays.rows.find(({ dayOfYear }) => dayOfYear === 60)!);
+    expectWithin(penmanEvaporationMmPerDay({ ...day, windFunction: 1956 }), 6.19, 0.02);
+  });
+
+  it('lies within 1 % of Shuttleworth’s form of it on the Uccle day of FAO-56, 5.54 mm (derived)', () => {
+    const evaporation = penmanEvaporationMmPerDay({
+      latitude: 50.8,
+      elevationM: 100,
+      dayOfYear: 187,
+      airTemperatureMinC: 12.3,
+      airTemperatureMaxC: 21.5,
+      solarMjPerM2Day: 22.07,
+      vapourPressureKPa: 1.409,
+      windAt2mMPerS: 2.078,
+    });
+    expectWithin(evaporation, 5.54, 0.055);
+  });
+
   it('is none on a dark, damp, frosty day, and takes fog for saturated air (derived)', () => {
     const day = dayOf(tenDays.rows[0]!);
     const frost = {

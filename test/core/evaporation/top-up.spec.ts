@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
-import { largestTopUpL, topUpLPerDay } from '../../../src/core/evaporation/top-up.js';
+import { largestTopUpL, solutesAfterTopUpMgPerL, topUpLPerDay } from '../../../src/core/evaporation/top-up.js';
 import { expectWithin } from '../../support/expect-within.js';
 
 const pond = { evaporationMmPerDay: 6, precipitationMmPerDay: 0, surfaceAreaM2: 12, hasWaterfall: false };
@@ -39,6 +39,20 @@ describe('top-up', () => {
   it('is capped per day at a tenth by hand and a twentieth by a valve (common practice)', () => {
     expect(largestTopUpL({ volumeL: 10_000, isAutomatic: false })).toBe(1000);
     expect(largestTopUpL({ volumeL: 10_000, isAutomatic: true })).toBe(500);
+  });
+
+  it('leaves the salts of the tap behind: 200 mg/L become 362 in a summer (derived, E07)', () => {
+    const summer = {
+      startMgPerL: 200,
+      tapMgPerL: 300,
+      evaporationMmPerDay: 5,
+      surfaceAreaM2: 12,
+      volumeL: 10_000,
+      days: 90,
+    };
+    expectWithin(solutesAfterTopUpMgPerL(summer), 362, 1e-9);
+    expect(solutesAfterTopUpMgPerL({ ...summer, tapMgPerL: 0 })).toBe(200);
+    expect(() => solutesAfterTopUpMgPerL({ ...summer, days: -1 })).toThrow('days: -1');
   });
 
   it.each([

@@ -7,6 +7,7 @@ import {
 } from '../../../src/core/hydraulics/plan-area.js';
 import { ft2FromSquareMetres, ftFromM, metresFromFt } from '../../../src/core/units/length-units.js';
 import examples from '../../published/pond-measuring-examples.json' with { type: 'json' };
+import pumps from '../../published/pump-and-weir-examples.json' with { type: 'json' };
 import { expectWithin, expectWithinShare } from '../../support/expect-within.js';
 
 const FT2_PER_ACRE = 43_560;
@@ -43,6 +44,31 @@ describe('plan area', () => {
     const factor = (ratio: number) => (7.48052 * planAreaM2({ kind: 'stadium', lengthM: ratio, widthM: 1 })) / ratio;
     expectWithin(factor(2.06), 6.7, 0.01);
     expect(Math.abs(factor(4) - 6.7)).toBeGreaterThan(0.3);
+  });
+
+  it('of a kidney of 20 by 15 and 10 ft is 225 sq ft (common practice)', () => {
+    const row = pumps.rows.find(({ id }) => id === 'kidney')!;
+    const areaM2 = planAreaM2({
+      kind: 'kidney',
+      lengthM: metresFromFt(row.lengthFt!),
+      widthM: metresFromFt(row.widthFt!),
+      otherWidthM: metresFromFt(row.otherWidthFt!),
+    });
+    expectWithin(ft2FromSquareMetres(areaM2), row.areaFt2!, 1e-9);
+  });
+
+  it('of a kidney grows with each lobe and stays inside the rectangle around it', () => {
+    const side = fc.double({ min: 1, max: 20, noNaN: true });
+    fc.assert(
+      fc.property(side, side, side, (lengthM, widthM, otherWidthM) => {
+        const areaM2 = planAreaM2({ kind: 'kidney', lengthM, widthM, otherWidthM });
+        expect(areaM2).toBeLessThan(lengthM * Math.max(widthM, otherWidthM));
+        expect(planAreaM2({ kind: 'kidney', lengthM, widthM, otherWidthM: otherWidthM + 1 })).toBeGreaterThan(areaM2);
+      }),
+    );
+    expect(() => planAreaM2({ kind: 'kidney', lengthM: 4, widthM: 3, otherWidthM: Number.NaN })).toThrow(
+      'width of the other lobe, m: NaN',
+    );
   });
 
   it('is refused for a stadium wider than long, and for no size', () => {

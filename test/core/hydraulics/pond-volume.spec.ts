@@ -2,7 +2,7 @@ import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
 import { InvalidValueError } from '../../../src/core/errors.js';
 import { meteredVolume, type PondShape, pondVolume } from '../../../src/core/hydraulics/pond-volume.js';
-import { metresFromFt } from '../../../src/core/units/length-units.js';
+import { metresFromFt, squareMetresFromFt2 } from '../../../src/core/units/length-units.js';
 import { usGalFromL } from '../../../src/core/units/volume-units.js';
 import examples from '../../published/pond-measuring-examples.json' with { type: 'json' };
 import { expectWithin, expectWithinShare } from '../../support/expect-within.js';
@@ -26,6 +26,13 @@ describe('pond volume', () => {
     const shape = rectangleFt(row.lengthFt!, row.widthFt!);
     const { volumeL } = pondVolume({ ...shape, depth: { kind: 'bowl', maxDepthM: metresFromFt(row.maxDepthFt!) } });
     expectWithinShare(usGalFromL(volumeL), row.volumeUsGal!, 0.0001);
+  });
+
+  it('of 3.2 acres, 12.5 ft at the dam, is 16 acre-feet (from memory of Agriculture Handbook 590, G7)', () => {
+    const acreM2 = squareMetresFromFt2(43_560);
+    const depth = { kind: 'bowl', maxDepthM: metresFromFt(12.5) } as const;
+    const { volumeL } = pondVolume({ kind: 'measured-area', areaM2: 3.2 * acreM2, depth, rockShare: 0 });
+    expectWithin(volumeL / 1000 / acreM2 / metresFromFt(1), 16, 0.1);
   });
 
   it('of 10 x 6 x 2 ft is 897.66 US gal, 3398 L (derived)', () => {
@@ -62,6 +69,16 @@ describe('pond volume', () => {
     expectWithin(volume.meanDepthM, 0.708, 1e-9);
     expect(pondVolume({ ...shape, rockShare: 0.1 }).volumeSigmaPct).toBe(5);
     expect(pondVolume({ ...shape, rockShare: 0.11 }).volumeSigmaPct).toBe(8);
+  });
+
+  it('from depth contours is summed by Simpson, 9.50 m³ of 20, 15, 9, 4 and 0 m² (derived)', () => {
+    const contours = [15, 9, 4, 0].map((areaM2, i) => ({ depthM: 0.25 * (i + 1), areaM2 }));
+    const shape: PondShape = { kind: 'measured-area', areaM2: 20, depth: { kind: 'contours', contours }, rockShare: 0 };
+    const volume = pondVolume(shape);
+    expectWithinShare(volume.volumeL, 9500, 1e-9);
+    expect(volume).toMatchObject({ method: 'depth-contours', volumeSigmaPct: 5, surfaceAreaM2: 20, maxDepthM: 1 });
+    expect(pondVolume({ ...shape, rockShare: 0.2 }).volumeSigmaPct).toBe(8);
+    expect(() => pondVolume({ ...shape, depth: { kind: 'contours', contours: [] } })).toThrow('Give at least one');
   });
 
   it('loses a twentieth to rocks and pots unless told otherwise (common practice)', () => {
@@ -144,9 +161,9 @@ describe('pond volume', () => {
 
   it('refuses a shape and a depth it does not know', () => {
     const depth = { kind: 'vertical', depthM: 1 };
-    expect(() => pondVolume({ kind: 'kidney', depth } as unknown as PondShape)).toThrow(InvalidValueError);
+    expect(() => pondVolume({ kind: 'heart', depth } as unknown as PondShape)).toThrow(InvalidValueError);
     expect(() => pondVolume({ kind: 'circle', diameterM: 3, depth: { kind: 'deep' } } as unknown as PondShape)).toThrow(
-      'Use average, bowl, vertical or levels.',
+      'Use average, bowl, vertical, levels or contours.',
     );
   });
 });

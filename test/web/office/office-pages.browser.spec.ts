@@ -47,6 +47,7 @@ describe('the office in a real browser', () => {
     ['a pond', `/ponds/${pondId}`],
     ['a new pond', '/ponds/new'],
     ['a change of a pond', `/ponds/${pondId}/edit`],
+    ['a leak test', `/ponds/${pondId}/leak-test`],
     ['the import', '/ponds/import'],
     ['the settings', '/settings'],
   ];

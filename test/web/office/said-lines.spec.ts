@@ -1,22 +1,42 @@
 import { describe, expect, it } from '@jest/globals';
+import { circuitFlow } from '../../../src/core/hydraulics/pump-line.js';
 import type { WaterInput } from '../../../src/ponds/index.js';
 import { saidOfStock, saidOfTap, saidOfTurnover, saidOfWater } from '../../../src/web/office/ponds/form/said-lines.js';
+
+/** Pumps of which only the plate is known. */
+const rated = (...flows: number[]) => flows.map((flowLPerH) => circuitFlow({ flowLPerH }, undefined)!);
+const LINE = { liftM: 1.5, lengthM: 8, insideDiameterMm: 40.9, wall: 'smooth-plastic', elbows: 3 } as const;
 
 describe('saidOfTurnover', () => {
   // Common practice: 4,000 L with 3,600 L/h is not met; with a further 2,000 L/h it is.
   it('tells that one circuit moves less than the volume in an hour, and that a second closes the gap', () => {
-    const line = saidOfTurnover([3600], 4000, 'metric');
+    const line = saidOfTurnover(rated(3600), 4000, 'metric');
     expect(line).toMatchObject({ tone: 'act' });
     expect(`${line?.lead} ${line?.text}`).toBe(
-      'One circuit moves 3,600 L/h, less than the volume of 4,000 L in an hour. A second circuit of at least 400 L/h closes the gap.',
+      'One circuit moves 3,600 L/h, less than the volume of 4,000 L in an hour. A second circuit of at least 400 L/h closes the gap. ' +
+        'Rated figures; with lift and pipe the real flow is worked out. Measure it at the first visit.',
     );
   });
 
   it('is content with the second circuit', () => {
-    expect(saidOfTurnover([3600, 2000], 4000, 'metric')).toMatchObject({
+    expect(saidOfTurnover(rated(3600, 2000), 4000, 'metric')).toMatchObject({
       tone: 'fact',
       lead: '2 circuits move 5,600 L/h:',
     });
+  });
+
+  it('counts what a pump moves against its lift and pipe, not what its plate says', () => {
+    const line = saidOfTurnover([circuitFlow({ flowLPerH: 10_000, maxHeadM: 5 }, LINE)!], 9000, 'metric');
+    expect(line?.tone).toBe('act');
+    expect(line?.lead).toMatch(/^One circuit moves 7,\d{3} L\/h, less than the volume/);
+    expect(line?.text).toMatch(/The pump works against 2\.\d+ m\.$/);
+  });
+
+  it('warns of a pipe too narrow and of a pump that does not reach its outlet', () => {
+    const narrow = circuitFlow({ flowLPerH: 10_000, maxHeadM: 8 }, { ...LINE, insideDiameterMm: 26.6 })!;
+    expect(saidOfTurnover([narrow], 4000, 'us')?.text).toMatch(/runs at [\d.]+ ft\/s in its pipe, which is too fast/);
+    const low = circuitFlow({ flowLPerH: 10_000, maxHeadM: 1.2 }, LINE)!;
+    expect(saidOfTurnover([low], 4000, 'us')).toMatchObject({ tone: 'act', lead: 'No circuit moves any water.' });
   });
 
   it('says nothing where no pump has a flow', () => {

@@ -70,7 +70,7 @@ export function pondImportPage(actor: Actor, model: { fault?: string; runs: read
           </p>
           {importColumns().map(({ title, columns }) => (
             <section class="scroll gap" tabindex="0" aria-label={title}>
-              <table class="list">
+              <table class="list told">
                 <caption safe>{title}</caption>
                 <thead>
                   <tr>
@@ -84,7 +84,9 @@ export function pondImportPage(actor: Actor, model: { fault?: string; runs: read
                       <th scope="row">
                         <code safe>{column.name}</code>
                       </th>
-                      <td safe>{column.meaning}</td>
+                      <td class="wide" safe>
+                        {column.meaning}
+                      </td>
                     </tr>
                   ))}
                 </tbody>
@@ -175,7 +177,7 @@ function faultTable(model: ImportRunModel): JSX.Element {
   return (
     <>
       <section class="scroll" tabindex="0" aria-label="What cannot be used, line by line">
-        <table class="list">
+        <table class="list told">
           <thead>
             <tr>
               <th scope="col" class="r">
@@ -189,12 +191,16 @@ function faultTable(model: ImportRunModel): JSX.Element {
           <tbody>
             {model.faults.map((fault) => (
               <tr>
-                <td class="r num">{fault.line}</td>
+                <td class="r num" data-label="Line">
+                  {fault.line}
+                </td>
                 <th scope="row">
                   <code safe>{fault.field}</code>
                 </th>
                 <td safe>{fault.value === '' ? '(empty)' : fault.value}</td>
-                <td safe>{fault.allowed}</td>
+                <td class="wide" safe>
+                  {fault.allowed}
+                </td>
               </tr>
             ))}
           </tbody>

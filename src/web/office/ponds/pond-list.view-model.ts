@@ -2,17 +2,18 @@ import { civilDay } from '../../../core/units/civil-day.js';
 import { showVolume, type UnitSystem } from '../../../core/units/show.js';
 import type { PondListQuery, PondListRow, PondSort } from '../../../ponds/index.js';
 import { fullDate } from '../../charts/show-date.js';
+import { type Choice, type EmptyList, type ListPages, listPages } from '../../shell/list-pages.js';
 
 export interface PondListModel {
   /** `212 ponds found, 51 to 100 shown`. */
   readonly sentence: string;
   readonly search: string;
-  readonly states: readonly { readonly words: string; readonly href: string; readonly isCurrent: boolean }[];
+  readonly states: readonly Choice[];
   readonly columns: readonly PondColumn[];
   readonly rows: readonly PondLine[];
-  readonly pages: { readonly words: string; readonly previous: string | null; readonly next: string | null } | null;
-  /** What an empty table means, or null where there are rows. */
-  readonly empty: { readonly title: string; readonly sentence: string } | null;
+  readonly pages: ListPages | null;
+  /** Null where there are rows. */
+  readonly empty: EmptyList | null;
   /** Hidden fields of the search form, so that a search keeps state and order. */
   readonly kept: Readonly<Record<string, string>>;
 }
@@ -75,7 +76,7 @@ export function pondListModel(
       sorted: sort !== query.sort ? null : query.direction === 'ASC' ? 'ascending' : 'descending',
     })),
     rows: found.rows.map((row) => lineOf(row, units)),
-    pages: found.total <= query.pageSize ? null : pagesOf(found.total, query),
+    pages: listPages({ ...query, total: found.total }, (page) => address({ ...query, page })),
     empty: found.rows.length > 0 ? null : emptyWords(query),
     kept: { state: query.state, sort: query.sort, direction: query.direction },
   };
@@ -108,16 +109,7 @@ function turned(query: Query, sort: PondSort): 'ASC' | 'DESC' {
   return query.sort === sort && query.direction === 'ASC' ? 'DESC' : 'ASC';
 }
 
-function pagesOf(total: number, query: Query) {
-  const pages = Math.ceil(total / query.pageSize);
-  return {
-    words: `Page ${query.page.toLocaleString('en-US')} of ${pages.toLocaleString('en-US')}`,
-    previous: query.page > 1 ? address({ ...query, page: query.page - 1 }) : null,
-    next: query.page < pages ? address({ ...query, page: query.page + 1 }) : null,
-  };
-}
-
-function emptyWords({ search, state }: Query) {
+function emptyWords({ search, state }: Query): EmptyList {
   if (search !== '')
     return {
       title: 'Nothing found.',

@@ -1,5 +1,6 @@
 import type { Actor } from '../../../accounts/index.js';
 import { page } from '../../shell/layout.js';
+import { choices, emptyList, pager } from '../../shell/list-parts.js';
 import type { PondColumn, PondLine, PondListModel } from './pond-list.view-model.js';
 
 export function pondListPage(actor: Actor, model: PondListModel, undo: { text: string } | null): string {
@@ -48,25 +49,9 @@ export function pondListPage(actor: Actor, model: PondListModel, undo: { text: s
           <button type="submit" class="btn">
             Search
           </button>
-          <p class="fine states">
-            Ponds{' '}
-            {model.states.map(({ words, href, isCurrent }) => (
-              <>
-                <a href={href} aria-current={isCurrent ? 'true' : undefined} safe>
-                  {words}
-                </a>{' '}
-              </>
-            ))}
-          </p>
+          <p class="fine states">Ponds {choices(model.states)}</p>
         </form>
-        {model.empty ? (
-          <p class="empty">
-            <b safe>{model.empty.title}</b>
-            <span safe>{model.empty.sentence}</span>
-          </p>
-        ) : (
-          table(model)
-        )}
+        {model.empty ? emptyList(model.empty) : table(model)}
         {model.pages ? pager(model.pages) : ''}
       </>
     ),
@@ -76,7 +61,7 @@ export function pondListPage(actor: Actor, model: PondListModel, undo: { text: s
 function table(model: PondListModel): JSX.Element {
   return (
     <section class="scroll" tabindex="0" aria-label="Ponds">
-      <table class="list">
+      <table class="list told">
         <thead>
           <tr>{model.columns.map(head)}</tr>
         </thead>
@@ -127,29 +112,5 @@ function line(pond: PondLine): JSX.Element {
         {pond.careSince}
       </td>
     </tr>
-  );
-}
-
-function pager({ words, previous, next }: NonNullable<PondListModel['pages']>): JSX.Element {
-  return (
-    <nav class="pager" aria-label="Pages">
-      {previous ? (
-        <a class="btn" href={previous} rel="prev">
-          Previous
-        </a>
-      ) : (
-        ''
-      )}
-      <span class="q" safe>
-        {words}
-      </span>
-      {next ? (
-        <a class="btn" href={next} rel="next">
-          Next
-        </a>
-      ) : (
-        ''
-      )}
-    </nav>
   );
 }

@@ -6,12 +6,16 @@ import {
   metresFromFt,
   squareMetresFromFt2,
 } from '../../../../core/units/length-units.js';
+import { G_PER_LB } from '../../../../core/units/mass-units.js';
 import type { UnitSystem } from '../../../../core/units/show.js';
 import { litresFromUsGal, usGalFromL } from '../../../../core/units/volume-units.js';
 
 /** What a field of the form measures; decides its unit and how it is stored. */
 export type Measure =
   | 'length'
+  | 'bore'
+  | 'mass'
+  | 'level'
   | 'elevation'
   | 'fish-length'
   | 'volume'
@@ -33,6 +37,9 @@ const DAYS_PER_YEAR = 365.25;
 
 const METRIC: Readonly<Record<Measure, FormUnit>> = {
   length: same('m', 2),
+  bore: same('mm', 1),
+  mass: same('kg', 2),
+  level: same('mm', 0),
   elevation: same('m', 0),
   'fish-length': same('cm', 1),
   volume: same('L', 0),
@@ -46,6 +53,9 @@ const METRIC: Readonly<Record<Measure, FormUnit>> = {
 const US: Readonly<Record<Measure, FormUnit>> = {
   ...METRIC,
   length: { label: 'ft', decimals: 2, stored: metresFromFt, shown: ftFromM },
+  bore: { label: 'in', decimals: 3, stored: (n) => cmFromIn(n) * 10, shown: (n) => inFromCm(n / 10) },
+  level: { label: 'in', decimals: 2, stored: (n) => cmFromIn(n) * 10, shown: (n) => inFromCm(n / 10) },
+  mass: { label: 'lb', decimals: 2, stored: (n) => (n * G_PER_LB) / 1000, shown: (n) => (n * 1000) / G_PER_LB },
   elevation: { label: 'ft', decimals: 0, stored: metresFromFt, shown: ftFromM },
   'fish-length': { label: 'in', decimals: 1, stored: cmFromIn, shown: inFromCm },
   volume: { label: 'gal', decimals: 0, stored: litresFromUsGal, shown: usGalFromL },

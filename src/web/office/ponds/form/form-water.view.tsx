@@ -1,14 +1,7 @@
 import { choiceField, fieldId, group, selectField, textField } from '../../../forms/fields.js';
 import { formUnit, type Measure } from './form-units.js';
 import type { PondFormModel } from './pond-form.view-model.js';
-import {
-  EQUIPMENT_OPTIONS,
-  PLANT_OPTIONS,
-  SHAPE_OPTIONS,
-  SPECIES_OPTIONS,
-  TAP_OPTIONS,
-  WIND_OPTIONS,
-} from './pond-form-words.js';
+import { PLANT_OPTIONS, SHAPE_OPTIONS, SPECIES_OPTIONS, TAP_OPTIONS, WIND_OPTIONS } from './pond-form-words.js';
 import type { SaidLine } from './said-lines.js';
 
 type Width = 'c2' | 'c3' | 'c4' | 'c6';
@@ -79,6 +72,7 @@ export function shapeFields(model: PondFormModel): JSX.Element {
         })}
         <div class="c2 of-sides">{field.number('length', 'Longest length', 'length')}</div>
         <div class="c2 of-sides">{field.number('width', 'Widest width', 'length')}</div>
+        <div class="c2 of-kidney">{field.number('otherWidth', 'Width of the other lobe', 'length')}</div>
         <div class="c2 of-circle">{field.number('diameter', 'Diameter', 'length')}</div>
         <div class="c2 of-area">{field.number('area', 'Surface area', 'area')}</div>
         <div class="c6 of-shape">
@@ -93,6 +87,7 @@ export function shapeFields(model: PondFormModel): JSX.Element {
               { value: 'bowl', label: 'Deepest of a bowl' },
               { value: 'vertical', label: 'Straight walls' },
               { value: 'levels', label: 'By shelves' },
+              { value: 'contours', label: 'By depth lines' },
             ],
           })}
         </div>
@@ -102,13 +97,25 @@ export function shapeFields(model: PondFormModel): JSX.Element {
           {field.number('rockShare', 'Rocks and pots', 'percent', undefined, { hint: '5 % where left empty' })}
         </div>
         <div class="c6 of-levels grid6">
-          {[0, 1, 2, 3].map((row) => (
+          {model.rows.levels.map((row) => (
             <>
               <div class="c3">{field.number(`level.${row}.area`, `Level ${row + 1}, area`, 'area')}</div>
               <div class="c3">{field.number(`level.${row}.height`, 'its height', 'length')}</div>
             </>
           ))}
           <p class="fine c6">From the water line down: the area open in each level, and how high the level is.</p>
+        </div>
+        <div class="c6 of-contours grid6">
+          {model.rows.contours.map((row) => (
+            <>
+              <div class="c3">{field.number(`contour.${row}.depth`, `Line ${row + 1}, depth`, 'length')}</div>
+              <div class="c3">{field.number(`contour.${row}.area`, 'area inside it', 'area')}</div>
+            </>
+          ))}
+          <p class="fine c6">
+            From the highest line down, best evenly spaced: how deep it lies, and the area inside it. The last one is
+            the floor, or 0 at the deepest point.
+          </p>
         </div>
         <div class="c3">{field.number('measuredVolume', 'Measured volume', 'volume')}</div>
         <div class="c3">
@@ -120,57 +127,27 @@ export function shapeFields(model: PondFormModel): JSX.Element {
             ],
           })}
         </div>
+        {saltTestFields(field)}
         {saidLine('shape', model.said.shape)}
       </div>
     </fieldset>
   );
 }
 
-export function machineFields(model: PondFormModel): JSX.Element {
-  const field = fieldsOf(model);
+/** A salt test: with what was weighed in and read, volume and error are worked out. */
+function saltTestFields(field: FormFields): JSX.Element {
+  const reading = { unit: 'g/L' };
   return (
-    <fieldset id="machinery">
-      <legend>
-        Machinery<small>each pump is a circuit of its own</small>
-      </legend>
-      <div>
-        {model.rows.equipment.map((row) => machineRow(row, field))}
-        <p class="c6">{moreButton('equipment', 'Add a machine', `${model.action}#machinery`)}</p>
-        {saidLine('machinery', model.said.machinery)}
-      </div>
-    </fieldset>
-  );
-}
-
-function machineRow(row: number, field: FormFields): JSX.Element {
-  const at = (name: string) => `equipment.${row}.${name}`;
-  return group(
-    { class: 'c6 grid6 row machine', label: `Machine ${row + 1}` },
-    <>
-      <input type="hidden" name={at('id')} value={field.value(at('id'))} />
-      {selectField({ ...field.parts(at('kind'), 'Kind', 'c2'), options: EQUIPMENT_OPTIONS })}
-      <div class="c2 m-flow">{field.number(at('flow'), 'Rated flow', 'flow')}</div>
-      <div class="c2 m-media">{field.number(at('media'), 'Media', 'volume')}</div>
-      <div class="c2 m-power">{field.number(at('power'), 'Power', 'plain', undefined, { unit: 'W' })}</div>
-      <div class="c2 m-surface">
-        {field.number(at('mediaSurface'), 'Media surface', 'plain', undefined, { unit: 'm²/m³' })}
-      </div>
-      <div class="c2 m-lamp">
-        {field.number(at('lampHours'), 'Rated lamp life', 'plain', undefined, {
-          unit: 'h',
-          hint: '9,000 h where left empty',
-        })}
-      </div>
-      <div class="c2 m-any">{field.text(at('installedOn'), 'Installed on', undefined, { type: 'date' })}</div>
-      <details class="c6 more m-any">
-        <summary>Name, service life, warranty</summary>
-        <div class="grid6">
-          {field.text(at('name'), 'Name or place', 'c2')}
-          {field.number(at('life'), 'Service life', 'years', 'c2')}
-          {field.text(at('warrantyUntil'), 'Warranty until', 'c2', { type: 'date' })}
-        </div>
-      </details>
-    </>,
+    <div class="c6 of-salt grid6">
+      {field.number('saltMass', 'Salt put in', 'mass', 'c2')}
+      {field.number('saltBefore', 'Salinity before', 'plain', 'c2', reading)}
+      {field.number('saltAfter', 'Salinity after', 'plain', 'c2', reading)}
+      {field.number('measuredSigma', 'Or its error', 'plain', 'c2', { unit: '%', hint: '8 % where left empty' })}
+      <p class="fine c6">
+        Dissolve it, let it mix for two turnovers or a night, and read at three places. With salt and both readings the
+        volume above is worked out. Not with turtles, zeolite or plants that salt harms.
+      </p>
+    </div>
   );
 }
 
@@ -222,7 +199,7 @@ export function tapFields(model: PondFormModel): JSX.Element {
   );
 }
 
-function saidLine(place: string, line: SaidLine | null): JSX.Element {
+export function saidLine(place: string, line: SaidLine | null): JSX.Element {
   return (
     <div class="c6" id={`said-${place}`} aria-live="polite">
       {line ? saidText(line) : ''}

@@ -46,8 +46,13 @@ export const SHAPE_OPTIONS: readonly Option[] = [
   { value: 'rectangle', label: 'Rectangle' },
   { value: 'circle', label: 'Round' },
   { value: 'stadium', label: 'Round ends' },
+  { value: 'kidney', label: 'Kidney' },
   { value: 'measured-area', label: 'Measured area' },
   { value: 'none', label: 'Meter only' },
+];
+export const PIPE_OPTIONS: readonly Option[] = [
+  { value: 'smooth-plastic', label: 'Smooth inside' },
+  { value: 'ribbed-hose', label: 'Ribbed inside' },
 ];
 export const WIND_OPTIONS: readonly Option[] = [
   { value: 'open', label: 'Open' },

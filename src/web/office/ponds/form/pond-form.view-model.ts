@@ -2,6 +2,7 @@ import type { CareRule } from '../../../../core/care/care-rule.js';
 import type { Equipment, StockGroup } from '../../../../core/care/pond-facts.js';
 import { filterAreaM2 } from '../../../../core/care/quantities/filter-capacity.js';
 import { DomainError } from '../../../../core/errors.js';
+import { pumpFlows } from '../../../../core/hydraulics/pump-line.js';
 import type { UnitSystem } from '../../../../core/units/show.js';
 import {
   type PondInput,
@@ -41,6 +42,8 @@ export interface PondFormModel {
     readonly equipment: readonly number[];
     readonly stock: readonly number[];
     readonly contacts: readonly number[];
+    readonly levels: readonly number[];
+    readonly contours: readonly number[];
   };
   readonly stations: readonly Option[];
   readonly rules: readonly { readonly id: string; readonly title: string }[];
@@ -61,6 +64,8 @@ const GroupSchema = PondInputSchema.shape.stock.unwrap().element;
 
 /** Rows that stand ready on an empty form. */
 const READY_ROWS = { equipment: 4, stock: 2, contacts: 1 } as const;
+const SURVEY_ROWS = 4;
+const LARGEST_SURVEY = 20;
 type RowList = keyof typeof READY_ROWS;
 
 /** What is concluded from the form, as far as it can be used yet. */
@@ -70,13 +75,10 @@ export function saidLines(typed: TypedPond, units: UnitSystem, where: SaidLine |
   const volumeL = water.success ? storedVolumeOf(water.data).volumeL : null;
   const machines = parts.equipment.flatMap((machine) => MachineSchema.safeParse(machine).data ?? []);
   const stock = parts.stock.flatMap((group) => GroupSchema.safeParse(group).data ?? []) as StockGroup[];
-  const pumps = machines.flatMap(({ kind, rated }) =>
-    kind === 'pump' && rated.flowLPerH !== undefined ? [rated.flowLPerH] : [],
-  );
   return {
     where,
     shape: water.success ? orNone(() => saidOfWater(water.data, units)) : null,
-    machinery: volumeL === null ? null : orNone(() => saidOfTurnover(pumps, volumeL, units)),
+    machinery: volumeL === null ? null : orNone(() => saidOfTurnover(pumpFlows(machines), volumeL, units)),
     fish:
       volumeL === null ? null : orNone(() => saidOfStock(stock, { volumeL, mediaAreaM2: mediaOf(machines) }, units)),
     tap: saidOfTap(parts.tap.source, parts.tap.totalChlorineMgPerL),
@@ -111,7 +113,15 @@ export function formRows(typed: TypedPond): PondFormModel['rows'] {
     equipment: shown('equipment', 'kind'),
     stock: shown('stock', 'species'),
     contacts: shown('contacts', 'name'),
+    levels: surveyRows(rowNumbers(typed, 'level', 'height')),
+    contours: surveyRows(rowNumbers(typed, 'contour', 'depth')),
   };
+}
+
+/** Four rows stand ready; a survey with more has one row to spare. */
+function surveyRows(used: readonly number[]): number[] {
+  const rows = Math.max(SURVEY_ROWS, Math.max(-1, ...used) + 2);
+  return Array.from({ length: Math.min(rows, LARGEST_SURVEY) }, (_, row) => row);
 }
 
 /** Rows that came back with the form, empty ones too. A record shown for the first time has only used ones. */
@@ -155,11 +165,13 @@ const LABELS: Readonly<Record<string, string>> = {
   treesNear: 'Trees near',
   maxDepth: 'Deepest',
   meanDepth: 'Mean depth',
+  otherWidth: 'Width of the other lobe',
   shapeKind: 'Outline',
   depthKind: 'Depth is known as',
   rockShare: 'Rocks and pots',
   measuredVolume: 'Measured volume',
   measuredBy: 'Measured by',
+  measuredSigma: 'Error of the salt test',
   tapSource: 'Tap water',
   tapChlorine: 'Total chlorine',
   accessNotes: 'How to get in',

@@ -1,8 +1,9 @@
 import type { Actor } from '../../../../accounts/index.js';
 import { formToken, page } from '../../../shell/layout.js';
 import { firstYear } from './first-year.view.js';
+import { machineFields } from './form-machinery.view.js';
 import { accessFields, agreementFields, contactFields } from './form-people.view.js';
-import { fishFields, machineFields, shapeFields, tapFields, whereFields } from './form-water.view.js';
+import { fishFields, shapeFields, tapFields, whereFields } from './form-water.view.js';
 import type { PondFormModel } from './pond-form.view-model.js';
 
 export function pondFormPage(actor: Actor, model: PondFormModel): string {
@@ -90,7 +91,7 @@ function conflictNote(conflict: NonNullable<PondFormModel['conflict']>): JSX.Ele
       <h2 id="conflict-title">Somebody else saved this pond while you typed</h2>
       <p safe>{conflict.sentence}</p>
       {conflict.differences.length > 0 ? (
-        <section class="scroll" tabindex="0" aria-label="Both versions, field by field">
+        <section class="scroll gap" tabindex="0" aria-label="Both versions, field by field">
           <table>
             <thead>
               <tr>

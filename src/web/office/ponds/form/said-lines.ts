@@ -1,11 +1,13 @@
 import type { StockGroup } from '../../../../core/care/pond-facts.js';
 import { nitrificationCapacityGNPerDay } from '../../../../core/filter/nitrification.js';
 import { pondVolume, type VolumeMethod } from '../../../../core/hydraulics/pond-volume.js';
+import type { CircuitFlow } from '../../../../core/hydraulics/pump-line.js';
 import { KOI_TURNOVER_PER_HOUR, turnover } from '../../../../core/hydraulics/turnover.js';
 import { ammoniaLoadGNPerDay, turtleFeedGPerDay } from '../../../../core/stock/ammonia-load.js';
 import { FEED_PROTEIN_SHARE, feedFor } from '../../../../core/stock/feed-ration.js';
 import { stockBiomass } from '../../../../core/stock/fish-mass.js';
 import { type Stocking, stockVerdict } from '../../../../core/stock/stocking.js';
+import { ftFromM } from '../../../../core/units/length-units.js';
 import { G_PER_LB } from '../../../../core/units/mass-units.js';
 import {
   figures,
@@ -36,6 +38,7 @@ const METHOD_WORDS: Readonly<Record<VolumeMethod, string>> = {
   'metered-fill': 'by meter',
   'salt-dilution': 'by salt test',
   'shelf-by-shelf': 'from the shelves',
+  'depth-contours': 'from its depth contours',
   'vertical-sides': 'from straight walls',
   'average-depth': 'from length, width and mean depth',
   'bowl-rule': 'from the deepest point of a bowl',
@@ -61,37 +64,51 @@ export function saidOfWater(water: WaterInput, units: UnitSystem): SaidLine {
   }
   const shape = pondVolume(water.shape);
   const offPct = (100 * (shape.volumeL - stored.volumeL)) / stored.volumeL;
-  const words = `${methodWords(stored.volumeMethod)}. The shape gives ${showVolume(shape.volumeL, units)}, ${Math.round(Math.abs(offPct))} % ${offPct < 0 ? 'less' : 'more'}`;
+  const error = water.method === 'salt-test' ? `, give or take ${stored.volumeSigmaPct} %` : '';
+  const words = `${methodWords(stored.volumeMethod)}${error}. The shape gives ${showVolume(shape.volumeL, units)}, ${Math.round(Math.abs(offPct))} % ${offPct < 0 ? 'less' : 'more'}`;
   if (Math.abs(offPct) <= 2 * shape.volumeSigmaPct)
     return fact(volume, `${words}: they agree. Doses use the measured volume.`);
   return act(volume, `${words}: they do not agree. Check the meter, its unit and the depths before anything is dosed.`);
 }
 
-/** Whether the circuits move the volume once an hour. Rated flows: the pump's own reading comes at the first visit. */
-export function saidOfTurnover(
-  circuitFlowsLPerH: readonly number[],
-  volumeL: number,
-  units: UnitSystem,
-): SaidLine | null {
-  if (circuitFlowsLPerH.length === 0) return null;
+/** Whether the circuits move the volume once an hour, by their working points where lift and pipe are known. */
+export function saidOfTurnover(circuits: readonly CircuitFlow[], volumeL: number, units: UnitSystem): SaidLine | null {
+  if (circuits.length === 0) return null;
   const { perHour, isMet, missingLPerH } = turnover({
     volumeL,
-    circuitFlowsLPerH,
+    circuitFlowsLPerH: circuits.map(({ flowLPerH }) => flowLPerH),
     neededPerHour: KOI_TURNOVER_PER_HOUR,
   });
+  const basis = circuits.flatMap((circuit, i) => pointWords(circuit, i, circuits.length, units)).join(' ');
+  const lead = circuits.length === 1 ? 'One circuit moves' : `${circuits.length} circuits move`;
   const flow = showFlow(perHour * volumeL, units);
-  const circuits = circuitFlowsLPerH.length === 1 ? 'One circuit moves' : `${circuitFlowsLPerH.length} circuits move`;
+  if (perHour === 0) return act('No circuit moves any water.', basis);
   if (!isMet) {
-    const next = circuitFlowsLPerH.length === 1 ? 'A second circuit' : 'One more circuit';
+    const next = circuits.length === 1 ? 'A second circuit' : 'One more circuit';
     return act(
-      `${circuits} ${flow}, less than the volume of ${showVolume(volumeL, units)} in an hour.`,
-      `${next} of at least ${showFlow(missingLPerH, units)} closes the gap.`,
+      `${lead} ${flow}, less than the volume of ${showVolume(volumeL, units)} in an hour.`,
+      `${next} of at least ${showFlow(missingLPerH, units)} closes the gap. ${basis}`,
     );
   }
-  return fact(
-    `${circuits} ${flow}:`,
-    `the whole pond in ${showMinutes(60 / perHour)}. Rated figures; measure the flow at the first visit.`,
-  );
+  return fact(`${lead} ${flow}:`, `the whole pond in ${showMinutes(60 / perHour)}. ${basis}`);
+}
+
+/** On what the flow of one circuit rests, and what its line should be told of. */
+function pointWords({ point }: CircuitFlow, index: number, count: number, units: UnitSystem): string[] {
+  const name = count === 1 ? 'The pump' : `Pump ${index + 1}`;
+  if (point === null) {
+    const rated = count === 1 ? 'Rated figures' : `${name}: rated figures`;
+    return [`${rated}; with lift and pipe the real flow is worked out. Measure it at the first visit.`];
+  }
+  if (point.state === 'no-flow')
+    return [`${name} does not reach its outlet: the lift is more than its greatest height.`];
+  const works = `${name} works against ${showLength(point.headM, units)}.`;
+  if (!point.isFast) return [works];
+  const speed =
+    units === 'us' ? `${figures(ftFromM(point.velocityMPerS))} ft/s` : `${figures(point.velocityMPerS)} m/s`;
+  return [
+    `${works} The water runs at ${speed} in its pipe, which is too fast: a wider pipe brings more for the same watts.`,
+  ];
 }
 
 const STOCKING_WORDS: Readonly<Record<Stocking, string>> = {

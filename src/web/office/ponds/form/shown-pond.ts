@@ -75,6 +75,7 @@ function water(form: ShownFields, typed: PondInputTyped['water']): void {
   if (typed.method !== 'shape') {
     form.number('measuredVolume', typed.volumeL, 'volume');
     form.text('measuredBy', typed.method);
+    if (typed.method === 'salt-test') form.number('measuredSigma', typed.sigmaPct, 'plain');
     form.number('area', typed.surfaceAreaM2, 'area');
     form.number('maxDepth', typed.maxDepthM, 'length');
   }
@@ -85,6 +86,7 @@ function water(form: ShownFields, typed: PondInputTyped['water']): void {
     form.number('length', shape.lengthM, 'length');
     form.number('width', shape.widthM, 'length');
   }
+  if ('otherWidthM' in shape) form.number('otherWidth', shape.otherWidthM, 'length');
   if ('diameterM' in shape) form.number('diameter', shape.diameterM, 'length');
   if ('areaM2' in shape) form.number('area', shape.areaM2, 'area');
   form.number('rockShare', shape.rockShare, 'percent');
@@ -92,6 +94,12 @@ function water(form: ShownFields, typed: PondInputTyped['water']): void {
   if ('meanDepthM' in shape.depth) form.number('meanDepth', shape.depth.meanDepthM, 'length');
   if ('maxDepthM' in shape.depth) form.number('maxDepth', shape.depth.maxDepthM, 'length');
   if ('depthM' in shape.depth) form.number('maxDepth', shape.depth.depthM, 'length');
+  if ('contours' in shape.depth) {
+    for (const [row, contour] of shape.depth.contours.entries()) {
+      form.number(`contour.${row}.depth`, contour.depthM, 'length');
+      form.number(`contour.${row}.area`, contour.areaM2, 'area');
+    }
+  }
   if ('levels' in shape.depth) {
     for (const [row, level] of shape.depth.levels.entries()) {
       form.number(`level.${row}.area`, level.areaM2, 'area');
@@ -109,12 +117,27 @@ function machines(form: ShownFields, input: PondInputTyped): void {
     form.text(at('installedOn'), machine.installedOn);
     form.text(at('warrantyUntil'), machine.warrantyUntil);
     form.number(at('flow'), machine.rated?.flowLPerH, 'flow');
+    form.number(at('maxHead'), machine.rated?.maxHeadM, 'length');
+    pumpLine(form, at, machine.rated?.line);
     form.number(at('power'), machine.rated?.powerW, 'plain');
     form.number(at('lampHours'), machine.rated?.lampRatedHours, 'plain');
     form.number(at('media'), machine.rated?.mediaVolumeL, 'volume');
     form.number(at('mediaSurface'), machine.rated?.mediaAreaM2PerM3, 'plain');
     form.number(at('life'), machine.rated?.serviceLifeDays, 'years');
   }
+}
+
+type TypedLine = NonNullable<NonNullable<NonNullable<PondInputTyped['equipment']>[number]['rated']>['line']>;
+
+function pumpLine(form: ShownFields, at: (field: string) => string, line: TypedLine | undefined): void {
+  if (!line) return;
+  form.number(at('lift'), line.liftM, 'length');
+  form.number(at('pipeLength'), line.lengthM, 'length');
+  form.number(at('pipeInside'), line.insideDiameterMm, 'bore');
+  form.text(at('pipeWall'), line.wall);
+  form.number(at('elbows'), line.elbows, 'plain');
+  form.number(at('checkValves'), line.checkValves, 'plain');
+  form.number(at('filterHead'), line.filterHeadM, 'length');
 }
 
 function people(form: ShownFields, input: PondInputTyped): void {

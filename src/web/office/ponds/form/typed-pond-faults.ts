@@ -10,6 +10,7 @@ interface Rows {
   readonly contacts: readonly number[];
   readonly agreement: readonly string[];
   readonly levels: readonly number[];
+  readonly contours: readonly number[];
 }
 interface Form {
   readonly typed: TypedPond;
@@ -26,21 +27,32 @@ const FIELD_OF: Readonly<Record<string, readonly [field: string, measure: Measur
   'water.volumeL': ['measuredVolume', 'volume'],
   'water.surfaceAreaM2': ['area', 'area'],
   'water.maxDepthM': ['maxDepth', 'length'],
+  'water.sigmaPct': ['measuredSigma', 'plain'],
   'water.shape': ['shapeKind', 'plain'],
   'water.shape.kind': ['shapeKind', 'plain'],
   'water.shape.lengthM': ['length', 'length'],
   'water.shape.widthM': ['width', 'length'],
+  'water.shape.otherWidthM': ['otherWidth', 'length'],
   'water.shape.diameterM': ['diameter', 'length'],
   'water.shape.areaM2': ['area', 'area'],
   'water.shape.rockShare': ['rockShare', 'percent'],
   'water.shape.depth': ['depthKind', 'plain'],
   'water.shape.depth.levels': ['level.0.area', 'area'],
+  'water.shape.depth.contours': ['contour.0.depth', 'length'],
   'water.shape.depth.meanDepthM': ['meanDepth', 'length'],
   'water.shape.depth.maxDepthM': ['maxDepth', 'length'],
   'water.shape.depth.depthM': ['maxDepth', 'length'],
 };
 const ROW_FIELD_OF: Readonly<Record<string, readonly [field: string, measure: Measure]>> = {
   'rated.flowLPerH': ['flow', 'flow'],
+  'rated.maxHeadM': ['maxHead', 'length'],
+  'rated.line.liftM': ['lift', 'length'],
+  'rated.line.lengthM': ['pipeLength', 'length'],
+  'rated.line.insideDiameterMm': ['pipeInside', 'bore'],
+  'rated.line.wall': ['pipeWall', 'plain'],
+  'rated.line.elbows': ['elbows', 'plain'],
+  'rated.line.checkValves': ['checkValves', 'plain'],
+  'rated.line.filterHeadM': ['filterHead', 'length'],
   'rated.powerW': ['power', 'plain'],
   'rated.lampRatedHours': ['lampHours', 'plain'],
   'rated.mediaVolumeL': ['media', 'volume'],
@@ -49,6 +61,7 @@ const ROW_FIELD_OF: Readonly<Record<string, readonly [field: string, measure: Me
   lengthCm: ['length', 'fish-length'],
   areaM2: ['area', 'area'],
   heightM: ['height', 'length'],
+  depthM: ['depth', 'length'],
   getsMail: ['mail', 'plain'],
 };
 
@@ -69,8 +82,9 @@ function formField(path: readonly PropertyKey[], rows: Rows): { field: string; m
     return rowField(list, rows[list][Number(index)] ?? 0, names.slice(2));
   }
   if (list === 'agreement') return rowField(list, rows.agreement[Number(index)] ?? '', names.slice(2));
-  if (names.slice(0, 4).join('.') === 'water.shape.depth.levels' && names.length > 4) {
-    return rowField('level', rows.levels[Number(names[4])] ?? 0, names.slice(5));
+  if (names.length > 4 && names.slice(0, 3).join('.') === 'water.shape.depth') {
+    const [survey, row] = [names[3] === 'contours' ? 'contours' : 'levels', Number(names[4])] as const;
+    return rowField(survey === 'levels' ? 'level' : 'contour', rows[survey][row] ?? 0, names.slice(5));
   }
   const known = FIELD_OF[names.join('.')];
   return { field: known?.[0] ?? names.join('.'), measure: known?.[1] ?? 'plain' };

@@ -1,4 +1,6 @@
+import { DomainError } from '../../../../core/errors.js';
 import type { UnitSystem } from '../../../../core/units/show.js';
+import { saltVolume } from '../../../../core/water/salt.js';
 import type { PondInput, PondInputTyped } from '../../../../ponds/index.js';
 import { PondInputSchema } from '../../../../ponds/index.js';
 import type { FormFaults } from '../../../forms/form-faults.js';
@@ -41,13 +43,14 @@ function rowsOf(typed: TypedPond) {
     contacts: rowNumbers(typed, 'contacts', 'name'),
     agreement: agreedRules(typed),
     levels: rowNumbers(typed, 'level', 'height'),
+    contours: rowNumbers(typed, 'contour', 'depth'),
   };
 }
 
 function assemble(typed: TypedPond, numbers: TypedNumbers, rows: ReturnType<typeof rowsOf>) {
   return {
     ...place(typed, numbers),
-    water: water(typed, numbers, rows.levels),
+    water: water(typed, numbers, rows),
     directSunHours: numbers.read('directSunHours', 'plain', 'Hours of direct sun') ?? undefined,
     windShelter: given(typed.windShelter),
     treesNear: typed.treesNear === 'yes',
@@ -122,20 +125,50 @@ function stockedOn(typed: TypedPond): { stockedOn?: string | null } {
   return on === undefined ? {} : { stockedOn: on };
 }
 
-function water(typed: TypedPond, numbers: TypedNumbers, levels: readonly number[]) {
-  const volumeL = numbers.read('measuredVolume', 'volume', 'Measured volume');
-  const method = typed.measuredBy === 'salt-test' ? 'salt-test' : 'metered';
+type DepthRows = Pick<ReturnType<typeof rowsOf>, 'levels' | 'contours'>;
+
+function water(typed: TypedPond, numbers: TypedNumbers, rows: DepthRows) {
+  const measured = measuredVolume(typed, numbers);
   const kind = typed.shapeKind ?? '';
   if (kind === '' || kind === 'none') {
     return {
-      method,
-      volumeL: volumeL ?? undefined,
+      ...measured,
+      volumeL: measured.volumeL ?? undefined,
       surfaceAreaM2: numbers.read('area', 'area', 'Surface area') ?? undefined,
       maxDepthM: numbers.read('maxDepth', 'length', 'Deepest point') ?? undefined,
     };
   }
-  const shape = { kind, ...outline(kind, numbers), depth: depth(typed, numbers, levels), ...rock(numbers) };
-  return volumeL === null ? { method: 'shape', shape } : { method, volumeL, shape };
+  const shape = { kind, ...outline(kind, numbers), depth: depth(typed, numbers, rows), ...rock(numbers) };
+  return measured.volumeL === null ? { method: 'shape', shape } : { ...measured, shape };
+}
+
+/** By meter as typed; by salt as typed, or worked out from what was weighed in and read, which wins. */
+function measuredVolume(typed: TypedPond, numbers: TypedNumbers) {
+  const volumeL = numbers.read('measuredVolume', 'volume', 'Measured volume');
+  if (typed.measuredBy !== 'salt-test') return { method: 'metered', volumeL };
+  const found = bySalt(numbers);
+  if (found) return { method: 'salt-test', ...found };
+  const sigmaPct = numbers.read('measuredSigma', 'plain', 'Its error');
+  return { method: 'salt-test', volumeL, ...(sigmaPct !== null && { sigmaPct }) };
+}
+
+function bySalt(numbers: TypedNumbers): { volumeL: number; sigmaPct: number } | null {
+  const saltKg = numbers.read('saltMass', 'mass', 'Salt');
+  const before = numbers.read('saltBefore', 'plain', 'Salinity before');
+  const after = numbers.read('saltAfter', 'plain', 'Salinity after');
+  if (saltKg === null || before === null || after === null) return null;
+  try {
+    const { volumeL, volumeSigmaPct } = saltVolume({
+      saltKg,
+      salinityBeforeGPerL: before,
+      salinityAfterGPerL: after,
+    });
+    return { volumeL, sigmaPct: Number(volumeSigmaPct.toPrecision(2)) };
+  } catch (error) {
+    if (!(error instanceof DomainError)) throw error;
+    numbers.faults.saltAfter = error.message.replace(/^[^:]{1,40}: /, '');
+    return null;
+  }
 }
 
 function outline(kind: string, numbers: TypedNumbers) {
@@ -144,10 +177,13 @@ function outline(kind: string, numbers: TypedNumbers) {
   return {
     lengthM: numbers.read('length', 'length', 'Length') ?? undefined,
     widthM: numbers.read('width', 'length', 'Width') ?? undefined,
+    ...(kind === 'kidney' && {
+      otherWidthM: numbers.read('otherWidth', 'length', 'Width of the other lobe') ?? undefined,
+    }),
   };
 }
 
-function depth(typed: TypedPond, numbers: TypedNumbers, levels: readonly number[]) {
+function depth(typed: TypedPond, numbers: TypedNumbers, { levels, contours }: DepthRows) {
   const kind = given(typed.depthKind) ?? 'average';
   if (kind === 'levels') {
     return {
@@ -155,6 +191,15 @@ function depth(typed: TypedPond, numbers: TypedNumbers, levels: readonly number[
       levels: levels.map((row) => ({
         areaM2: numbers.read(`level.${row}.area`, 'area', 'Area of the level') ?? undefined,
         heightM: numbers.read(`level.${row}.height`, 'length', 'Height of the level') ?? undefined,
+      })),
+    };
+  }
+  if (kind === 'contours') {
+    return {
+      kind,
+      contours: contours.map((row) => ({
+        depthM: numbers.read(`contour.${row}.depth`, 'length', 'Depth of the contour') ?? undefined,
+        areaM2: numbers.read(`contour.${row}.area`, 'area', 'Area inside the contour') ?? undefined,
       })),
     };
   }
@@ -171,8 +216,11 @@ function rock(numbers: TypedNumbers) {
 
 function machine(typed: TypedPond, numbers: TypedNumbers, row: number) {
   const at = (field: string) => typed[`equipment.${row}.${field}`];
+  const isPump = at('kind') === 'pump';
   const rated = {
     flowLPerH: numbers.read(`equipment.${row}.flow`, 'flow', 'Rated flow'),
+    maxHeadM: isPump ? numbers.read(`equipment.${row}.maxHead`, 'length', 'Greatest height') : null,
+    line: isPump ? pumpLine(typed, numbers, row) : null,
     powerW: numbers.read(`equipment.${row}.power`, 'plain', 'Power'),
     lampRatedHours: numbers.read(`equipment.${row}.lampHours`, 'plain', 'Rated lamp life'),
     mediaVolumeL: numbers.read(`equipment.${row}.media`, 'volume', 'Media volume'),
@@ -187,6 +235,24 @@ function machine(typed: TypedPond, numbers: TypedNumbers, row: number) {
     warrantyUntil: given(at('warrantyUntil')) ?? null,
     rated: Object.fromEntries(Object.entries(rated).filter(([, value]) => value !== null)),
   };
+}
+
+const LINE_FIELDS = ['lift', 'pipeLength', 'pipeInside', 'elbows', 'checkValves', 'filterHead'] as const;
+
+/** Null unless something of the line is typed: then the rest of it is asked for. */
+function pumpLine(typed: TypedPond, numbers: TypedNumbers, row: number) {
+  const at = (field: string) => `equipment.${row}.${field}`;
+  if (LINE_FIELDS.every((field) => given(typed[at(field)]) === undefined)) return null;
+  const line = {
+    liftM: numbers.read(at('lift'), 'length', 'Lift'),
+    lengthM: numbers.read(at('pipeLength'), 'length', 'Length of the pipe'),
+    insideDiameterMm: numbers.read(at('pipeInside'), 'bore', 'Inside diameter'),
+    wall: given(typed[at('pipeWall')]) ?? null,
+    elbows: numbers.read(at('elbows'), 'plain', 'Bends'),
+    checkValves: numbers.read(at('checkValves'), 'plain', 'Check valves'),
+    filterHeadM: numbers.read(at('filterHead'), 'length', 'Head taken by the filter'),
+  };
+  return Object.fromEntries(Object.entries(line).filter(([, value]) => value !== null));
 }
 
 function contact(typed: TypedPond, row: number) {

@@ -1,11 +1,14 @@
 import { type CareTaskView, effectiveLatestOn } from '../../../../care-calendar/index.js';
 import type { PlannedTask } from '../../../../core/care/care-plan.js';
 import { taskWords } from '../../../../core/care/explain.js';
+import { formulasBehind } from '../../../../core/formulas/formulas-behind.js';
 import { type CivilDay, civilDay, isoDateOf, monthOf, yearOf } from '../../../../core/units/civil-day.js';
 import { showMinutes, type UnitSystem } from '../../../../core/units/show.js';
 import { dateRange, shortDate, weekdayDate } from '../../../charts/show-date.js';
 import { type NumberedTask, numbered } from '../calendar-marks.js';
 import { type ReasonLine, reasonLines } from './reason-lines.js';
+
+const HOW_IT_IS_COMPUTED = '/how-it-is-computed';
 
 export interface CalendarGroup {
   readonly title: string;
@@ -25,6 +28,8 @@ export interface CalendarEntry {
   readonly why: string;
   readonly lines: readonly ReasonLine[];
   readonly formula: string;
+  /** Where it can be looked up and worked through: the formulas behind it, then the numbers of its rule. */
+  readonly lookUp: readonly { readonly href: string; readonly words: string }[];
   /** In how many of 100 traces of the forecast it comes due; empty for what does not hang on the weather. */
   readonly confidence: string;
   readonly source: string;
@@ -116,6 +121,7 @@ function entryOf(
     why: words.why,
     lines: reasonLines(task.planned.reason, units),
     formula: task.planned.reason.formula,
+    lookUp: lookUpLinks(task.planned, rule.id),
     confidence: confidenceWords(task.planned),
     source: task.planned.reason.source,
     wouldChangeIf: words.wouldChangeIf,
@@ -127,6 +133,14 @@ function entryOf(
       mayComplete: !task.routineLine,
     },
   };
+}
+
+function lookUpLinks(planned: PlannedTask, ruleId: string): CalendarEntry['lookUp'] {
+  const formulas = formulasBehind(planned).map(({ id, title }) => ({
+    href: `${HOW_IT_IS_COMPUTED}#${id}`,
+    words: title,
+  }));
+  return [...formulas, { href: `${HOW_IT_IS_COMPUTED}#rule-${ruleId}`, words: 'The numbers of this rule' }];
 }
 
 function confidenceWords({ reason, confidence }: PlannedTask): string {

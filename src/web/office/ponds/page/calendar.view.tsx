@@ -113,7 +113,10 @@ function taskRow(actor: Actor, entry: CalendarEntry, today: string): JSX.Element
               </>
             ))}
             <dt>Worked out by</dt>
-            <dd safe>{entry.formula}</dd>
+            <dd>
+              <span safe>{entry.formula}</span>
+              {lookUp(entry)}
+            </dd>
             {entry.confidence ? (
               <>
                 <dt>Comes due in</dt>
@@ -137,6 +140,20 @@ function taskRow(actor: Actor, entry: CalendarEntry, today: string): JSX.Element
         </div>
       </details>
     </li>
+  );
+}
+
+function lookUp({ lookUp: links, title }: CalendarEntry): JSX.Element {
+  return (
+    <ul class="look-up" aria-label={`How it is computed: ${title}`}>
+      {links.map(({ href, words }) => (
+        <li>
+          <a href={href} safe>
+            {words}
+          </a>
+        </li>
+      ))}
+    </ul>
   );
 }
 

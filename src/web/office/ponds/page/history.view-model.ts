@@ -1,8 +1,10 @@
 import type { CareTaskView, PlanLogEntity } from '../../../../care-calendar/index.js';
 import type { CareRule } from '../../../../core/care/care-rule.js';
 import { civilDay } from '../../../../core/units/civil-day.js';
+import type { UnitSystem } from '../../../../core/units/show.js';
 import { civilDayIn, instantFrom } from '../../../../platform/clock.js';
 import { fullDate, shortDate } from '../../../charts/show-date.js';
+import { verdictWords } from '../leak-test/leak-words.js';
 import type { PondPageData } from './pond-page-data.service.js';
 
 export interface HistoryLine {
@@ -40,22 +42,46 @@ const SINCE_WORDS: Readonly<Record<string, string>> = {
   commissioning: 'The pond was filled',
   'large-water-change': 'Much water was changed',
   'full-clean-out': 'The pond was cleaned out',
+  'leak-test': 'The pond was tested for a leak',
 };
 
 /** What was done, latest first. */
-export function historyLines(data: PondPageData, rules: ReadonlyMap<string, CareRule>): HistoryLine[] {
+export function historyLines(
+  data: PondPageData,
+  rules: ReadonlyMap<string, CareRule>,
+  units: UnitSystem,
+): HistoryLine[] {
   const { pond } = data.record;
   const finished = data.finished.slice(0, FINISHED_SHOWN).map((view) => finishedLine(view, data));
   const events = data.events
-    .filter(({ kind }) => SINCE_WORDS[kind] !== undefined)
-    .map(({ kind, happenedOn, note }) => ({
-      on: happenedOn,
-      line: { when: fullDate(civilDay(happenedOn)), title: SINCE_WORDS[kind] ?? kind, detail: note, undo: null },
+    .filter((event) => SINCE_WORDS[event.kind] !== undefined && !isOlderStateOfTest(event, data))
+    .map((event) => ({
+      on: event.happenedOn,
+      line: {
+        when: fullDate(civilDay(event.happenedOn)),
+        title: SINCE_WORDS[event.kind] ?? event.kind,
+        detail: eventDetail(event, data, units),
+        undo: null,
+      },
     }));
   const planned = data.log.map((row) => logLine(row, pond.timeZone, rules));
   return [...finished, ...events, ...planned]
     .sort((a, b) => (a.on < b.on ? 1 : a.on > b.on ? -1 : 0))
     .map(({ line }) => line);
+}
+
+type PondEvent = PondPageData['events'][number];
+
+/** A leak test that was gone on with stands there once, with its last state. */
+function isOlderStateOfTest({ id, kind }: PondEvent, { leakTests }: PondPageData): boolean {
+  return kind === 'leak-test' && !leakTests.some(({ eventId }) => eventId === id);
+}
+
+/** The note of a leak test is for the program; people read its verdict. */
+function eventDetail({ id, kind, note }: PondEvent, { leakTests }: PondPageData, units: UnitSystem): string {
+  if (kind !== 'leak-test') return note;
+  const test = leakTests.find(({ eventId }) => eventId === id);
+  return test ? verdictWords(test, units) : '';
 }
 
 interface Dated {

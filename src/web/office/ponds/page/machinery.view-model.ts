@@ -1,9 +1,17 @@
 import type { CareTaskView } from '../../../../care-calendar/index.js';
 import type { NotDue } from '../../../../core/care/care-plan.js';
 import type { EquipmentKind } from '../../../../core/care/pond-facts.js';
+import { type CircuitFlow, circuitFlow } from '../../../../core/hydraulics/pump-line.js';
 import { type CivilDay, civilDay, monthOf, yearOf } from '../../../../core/units/civil-day.js';
-import { figures, showFlow, showVolume, type UnitSystem } from '../../../../core/units/show.js';
-import { LAMP_RATED_HOURS } from '../../../../core/uv/lamp.js';
+import {
+  figures,
+  showFlow,
+  showLength,
+  showMinutes,
+  showVolume,
+  type UnitSystem,
+} from '../../../../core/units/show.js';
+import { LAMP_RATED_HOURS, lampOutputShare } from '../../../../core/uv/lamp.js';
 import type { EquipmentEntity } from '../../../../ponds/index.js';
 import { monthName } from '../../../charts/show-date.js';
 import { EQUIPMENT_WORDS } from '../form/pond-form-words.js';
@@ -33,7 +41,7 @@ export function machineLines(
       life?.words ?? [installedWords(machine), lampWords(machine, planned.notDue)].filter(Boolean).join('; ');
     return {
       name: nameWords(machine, units),
-      detail: [...ratingWords(machine, pond), known].filter(Boolean).join('; '),
+      detail: [...ratingWords(machine, pond, units), known].filter(Boolean).join('; '),
       usedShare: life?.usedShare ?? null,
       usedWords: life ? `${Math.round(life.usedShare * 100)} %` : '',
     };
@@ -60,7 +68,14 @@ function countedLife(machine: EquipmentEntity, tasks: readonly CareTaskView[]): 
   const unit = load === 'lamp-hours' ? 'h' : 'days';
   const renew = inputs?.get('reached-on');
   const when = typeof renew === 'number' ? `; renew ${monthYear(renew as CivilDay)}` : '';
-  return { usedShare: runUp / limit, words: `${figures(runUp)} of ${figures(limit)} ${unit}${when}` };
+  const light = load === 'lamp-hours' ? lightWords(runUp, limit) : '';
+  return { usedShare: runUp / limit, words: `${figures(runUp)} of ${figures(limit)} ${unit}${light}${when}` };
+}
+
+/** The blue glow tells nothing; the hours do. */
+function lightWords(lampRunHours: number, lampRatedHours: number): string {
+  if (lampRunHours < 0 || lampRatedHours < 100) return '';
+  return `, about ${Math.round(100 * lampOutputShare({ lampRunHours, lampRatedHours }))} % of its first light`;
 }
 
 function ageLife({ installedOn, rated }: EquipmentEntity, today: CivilDay): Life | null {
@@ -82,15 +97,27 @@ function nameWords({ kind, name, rated }: EquipmentEntity, units: UnitSystem): s
   return rated.powerW === undefined ? title : `${title}, ${figures(rated.powerW)} W`;
 }
 
-function ratingWords({ kind, rated, warrantyUntil }: EquipmentEntity, { volumeL }: { volumeL: number }): string[] {
+function ratingWords(
+  { kind, rated, warrantyUntil }: EquipmentEntity,
+  { volumeL }: { volumeL: number },
+  units: UnitSystem,
+): string[] {
   const words: string[] = [];
-  if (kind === 'pump' && rated.flowLPerH) {
-    words.push(`the pond once in ${Math.round((volumeL / rated.flowLPerH) * 60)} min by its plate`);
-  }
+  if (kind === 'pump') words.push(...circuitWords(circuitFlow(rated, rated.line), volumeL, units));
   if (rated.flowLPerH !== undefined && rated.powerW !== undefined) words.push(`${figures(rated.powerW)} W`);
   if (rated.mediaAreaM2PerM3 !== undefined) words.push(`${figures(rated.mediaAreaM2PerM3)} m² of surface to the m³`);
   if (warrantyUntil !== null) words.push(`warranty until ${monthYear(civilDay(warrantyUntil))}`);
   return words;
+}
+
+/** How often a pump moves the pond: by its working point where lift and pipe are known, else by its plate. */
+function circuitWords(circuit: CircuitFlow | null, volumeL: number, units: UnitSystem): string[] {
+  if (circuit === null) return [];
+  if (circuit.flowLPerH === 0) return ['does not reach its outlet: the lift is more than its greatest height'];
+  const once = `the pond once in ${showMinutes(Math.round((volumeL / circuit.flowLPerH) * 60))}`;
+  if (circuit.point === null) return [`${once} by its plate`];
+  const works = `moves ${showFlow(circuit.flowLPerH, units)} against ${showLength(circuit.point.headM, units)}, ${once}`;
+  return circuit.point.isFast ? [works, 'too fast in its pipe: a wider one brings more'] : [works];
 }
 
 /** A lamp whose hours last longer than the calendar looks ahead has no task to read them from. */

@@ -10,6 +10,8 @@ import { type CivilDay } from '../../../../core/units/civil-day.js';
 import { Clock } from '../../../../platform/clock.js';
 import type { CompanyId, PersonId, PondId } from '../../../../platform/ids.js';
 import {
+  type JudgedLeakTest,
+  LeakTestsService,
   type PondEventEntity,
   PondEventsService,
   type PondRecord,
@@ -32,6 +34,8 @@ export interface PondPageData {
   readonly outcome: PlanOutcomeEntity | null;
   readonly readings: readonly ReadingEntity[];
   readonly events: readonly PondEventEntity[];
+  /** Oldest first. */
+  readonly leakTests: readonly JudgedLeakTest[];
   readonly visits: readonly VisitReport[];
   readonly log: readonly PlanLogEntity[];
   /** Names of the people behind readings and finished tasks. */
@@ -48,6 +52,7 @@ export class PondPageDataService {
     private readonly ponds: PondsService,
     private readonly readings: ReadingsService,
     private readonly events: PondEventsService,
+    private readonly leakTests: LeakTestsService,
     private readonly calendar: CareCalendarService,
     private readonly visits: VisitsService,
     private readonly companies: CompaniesService,
@@ -83,6 +88,7 @@ export class PondPageDataService {
       outcome,
       readings,
       events,
+      leakTests: this.leakTests.kept(record, events),
       visits,
       log,
       names: new Map([...people].map(([id, { name }]) => [id, name])),

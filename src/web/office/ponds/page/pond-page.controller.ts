@@ -37,9 +37,15 @@ export class PondPageController {
     @Param('pondId', ParseUUIDPipe) pondId: string,
     @Query('did') did: unknown,
     @Query('task') taskId: unknown,
+    @Query('kwh') price: unknown,
   ): Promise<string> {
     const data = await this.data.of(actor.companyId, pondId);
-    return pondPage(actor, pondPageModel(data, this.rules, actor.units), undoOf(pondId, String(did), taskId));
+    const typedPrice = typeof price === 'string' ? price : '';
+    return pondPage(
+      actor,
+      pondPageModel(data, this.rules, actor.units, {}, typedPrice),
+      undoOf(pondId, String(did), taskId),
+    );
   }
 
   @Post('readings')

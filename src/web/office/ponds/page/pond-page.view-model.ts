@@ -7,18 +7,21 @@ import type { VisitReport } from '../../../../visits/index.js';
 import type { FeedSpan } from '../../../charts/chart-figures.js';
 import { onDay } from '../../../charts/chart-figures.js';
 import type { WaterForecastFigures } from '../../../charts/forecast-lines.js';
-import { fullDate, longDate, longWeekdayDate, monthName } from '../../../charts/show-date.js';
+import { longDate, longWeekdayDate, monthName } from '../../../charts/show-date.js';
 import type { YearWheelFigures } from '../../../charts/year-wheel.js';
 import type { Option } from '../../../forms/fields.js';
 import { SPECIES_WORDS } from '../form/pond-form-words.js';
 import { methodWords } from '../form/said-lines.js';
 import { crewYear, crossings, dailyWater, feedSpans, trendWords, yearInWords } from '../year.view-model.js';
 import { type CalendarGroup, calendarGroups } from './calendar.view-model.js';
+import { type EnergyModel, energyModel } from './energy.view-model.js';
+import type { FactLine } from './fact-line.js';
 import { type HistoryLine, historyLines } from './history.view-model.js';
 import { type MachineLine, machineLines } from './machinery.view-model.js';
+import { accessLines, agreementLines, contactLines, leakLine } from './people-and-place.view-model.js';
 import type { PondPageData } from './pond-page-data.service.js';
 import { quantityOptions, type ReadingLine, readingLines, temperatureReadings } from './readings.view-model.js';
-import { type FactLine, stockLines } from './stock.view-model.js';
+import { stockLines } from './stock.view-model.js';
 
 export interface PondPageModel {
   readonly id: string;
@@ -46,6 +49,9 @@ export interface PondPageModel {
   readonly contacts: readonly FactLine[];
   readonly access: readonly FactLine[];
   readonly agreement: readonly FactLine[];
+  /** The newest leak test; null before the first. */
+  readonly leakTest: FactLine | null;
+  readonly energy: EnergyModel;
   readonly history: readonly HistoryLine[];
   readonly readingForm: {
     readonly options: readonly Option[];
@@ -77,6 +83,7 @@ export function pondPageModel(
   rules: readonly CareRule[],
   units: UnitSystem,
   typedReading: Partial<PondPageModel['readingForm']> = {},
+  typedPrice = '',
 ): PondPageModel {
   const { record, today, outcome } = data;
   const { pond } = record;
@@ -105,8 +112,10 @@ export function pondPageModel(
     stock: stockLines(data, units),
     contacts: contactLines(data),
     access: accessLines(data),
+    leakTest: leakLine(data, units),
+    energy: energyModel(record.equipment, typedPrice),
     agreement: agreementLines(data, titles),
-    history: historyLines(data, titles),
+    history: historyLines(data, titles, units),
     readingForm: {
       options: quantityOptions(units),
       takenAt: data.localNow,
@@ -230,53 +239,6 @@ function visitLine({ visit, tasks, technicianName }: VisitReport): VisitLine {
     state: VISIT_WORDS[visit.state],
     href: `/visits/${visit.id}`,
   };
-}
-
-function contactLines({ record }: PondPageData): FactLine[] {
-  return record.contacts.map((contact) => {
-    const until = contact.endedOn ? `until ${fullDate(civilDay(contact.endedOn))}` : '';
-    const mail = contact.endedOn
-      ? ''
-      : contact.email === null
-        ? 'no email: on the call list'
-        : contact.mailStoppedAt || !contact.getsMail
-          ? 'wants no mail'
-          : 'gets reminders';
-    return {
-      name: contact.name,
-      detail: [contact.role, contact.email, contact.phone].filter(Boolean).join(', '),
-      value: until || mail,
-    };
-  });
-}
-
-function accessLines({ record: { pond } }: PondPageData): FactLine[] {
-  const tap = pond.tapTotalChlorineMgPerL === null ? 'not measured' : `${pond.tapTotalChlorineMgPerL} mg/L`;
-  const TAP = { chlorine: 'Chlorine', chloramine: 'Chloramine', well: 'Well', unknown: 'Not known' } as const;
-  return [
-    { name: 'Tap water', detail: TAP[pond.tapSource], value: pond.tapSource === 'well' ? 'no chlorine' : tap },
-    ...(pond.accessNotes ? [{ name: 'Way in', detail: pond.accessNotes, value: '' }] : []),
-    ...(pond.gateCode ? [{ name: 'Gate code', detail: '', value: pond.gateCode }] : []),
-    ...(pond.hazards ? [{ name: 'Hazards', detail: pond.hazards, value: '' }] : []),
-  ];
-}
-
-function agreementLines({ record, company }: PondPageData, rules: ReadonlyMap<string, CareRule>): FactLine[] {
-  const usual = {
-    name: 'Work that either can do',
-    detail: 'unless it says otherwise here',
-    value: company.defaultDoneBy === 'company' ? 'our crew' : 'the homeowner',
-  };
-  return [
-    usual,
-    ...record.agreement.map(({ ruleId, doneBy, fromOn, untilOn }) => ({
-      name: rules.get(ruleId)?.title ?? ruleId,
-      detail: [fromOn && `from ${fullDate(civilDay(fromOn))}`, untilOn && `until ${fullDate(civilDay(untilOn))}`]
-        .filter(Boolean)
-        .join(' '),
-      value: doneBy === 'company' ? 'our crew' : 'the homeowner',
-    })),
-  ];
 }
 
 function monthYear(day: CivilDay): string {

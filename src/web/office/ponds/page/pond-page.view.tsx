@@ -1,16 +1,15 @@
 import type { Actor } from '../../../../accounts/index.js';
 import { forecastTable } from '../../../charts/forecast-table.js';
-import { lifeBar } from '../../../charts/life-bar.js';
 import { verdictSign } from '../../../charts/verdict-sign.js';
 import { waterForecast } from '../../../charts/water-forecast.js';
 import { yearWheel } from '../../../charts/year-wheel.js';
 import { page } from '../../../shell/layout.js';
 import { careCalendar } from './calendar.view.js';
-import type { MachineLine } from './machinery.view-model.js';
+import type { FactLine } from './fact-line.js';
+import { machinery } from './machinery.view.js';
 import { pondActs, readingForm } from './pond-acts.view.js';
 import type { PondPageModel, VisitLine } from './pond-page.view-model.js';
 import type { ReadingLine } from './readings.view-model.js';
-import type { FactLine } from './stock.view-model.js';
 
 export interface Undo {
   readonly text: string;
@@ -42,7 +41,7 @@ export function pondPage(actor: Actor, model: PondPageModel, undo: Undo | null):
         </section>
         {model.year ? forecast(model.year) : ''}
         <section class="cols3">
-          {machinery(model.machines)}
+          {machinery(model)}
           {visits(model)}
           <div>
             <h2>Fish and plants</h2>
@@ -60,7 +59,8 @@ export function pondPage(actor: Actor, model: PondPageModel, undo: Undo | null):
           </div>
           <div>
             <h2>Water and access</h2>
-            {factList(model.access)}
+            {factList(model.leakTest ? [...model.access, model.leakTest] : model.access)}
+            {model.isArchived ? '' : leakTestLink(model)}
           </div>
           <div>
             <h2>Care agreement</h2>
@@ -233,29 +233,13 @@ function forecast(year: NonNullable<PondPageModel['year']>): JSX.Element {
   );
 }
 
-function machinery(machines: readonly MachineLine[]): JSX.Element {
+function leakTestLink(model: PondPageModel): JSX.Element {
   return (
-    <div>
-      <h2>Machinery</h2>
-      {machines.length === 0 ? (
-        <p class="q">No machine is entered. Lamp hours, rinses and turnover need the register.</p>
-      ) : (
-        <dl class="facts">
-          {machines.map((machine) => (
-            <>
-              <dt>
-                <span safe>{machine.name}</span>
-                <small safe>{machine.detail}</small>
-              </dt>
-              <dd class="num" safe>
-                {machine.usedWords}
-              </dd>
-              {machine.usedShare === null ? '' : <dd class="wide">{lifeBar(machine.usedShare)}</dd>}
-            </>
-          ))}
-        </dl>
-      )}
-    </div>
+    <p class="gap">
+      <a class="btn" href={`/ponds/${model.id}/leak-test`}>
+        {model.leakTest ? 'Go on testing for a leak' : 'Test for a leak'}
+      </a>
+    </p>
   );
 }
 

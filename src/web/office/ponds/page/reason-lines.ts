@@ -1,15 +1,7 @@
 import type { Reason } from '../../../../core/care/care-plan.js';
-import type { CivilDay } from '../../../../core/units/civil-day.js';
-import {
-  figures,
-  showFlow,
-  showLength,
-  showMass,
-  showTemperature,
-  showVolume,
-  type UnitSystem,
-} from '../../../../core/units/show.js';
-import { fullDate } from '../../../charts/show-date.js';
+import { en } from '../../../../core/care/wording/en.js';
+import { shownInput } from '../../../../core/care/wording/shown-inputs.js';
+import type { UnitSystem } from '../../../../core/units/show.js';
 
 export interface ReasonLine {
   readonly name: string;
@@ -59,34 +51,10 @@ export function reasonLines(reason: Reason, units: UnitSystem): ReasonLine[] {
     .map((input) => ({ name: NAMES[input.name] ?? capital(plain(input.name)), value: valueWords(input, units) }));
 }
 
-/** A value in the units of whoever reads it; days become dates. */
-export function valueWords({ value, unit }: Input, units: UnitSystem): string {
-  if (typeof value === 'string') return LOADS[value] ?? plain(value);
-  switch (unit) {
-    case 'day':
-      return fullDate(value as CivilDay);
-    case '°C':
-      return showTemperature(value, units, units === 'metric' ? 1 : 0);
-    case 'L':
-      return showVolume(value, units);
-    case 'L/h':
-      return showFlow(value, units);
-    case 'm':
-      return showLength(value, units);
-    case 'cm':
-      return showLength(value / 100, units);
-    case 'kg':
-      return showMass(value * 1000, units);
-    case 'g':
-      return showMass(value, units);
-    case 'd':
-      return value === 1 ? '1 day' : `${figures(value)} days`;
-    case '-':
-    case '':
-      return figures(value);
-    default:
-      return `${figures(value)} ${unit}`;
-  }
+/** Loads and choices are known by a key and said in words; the rest as everywhere. */
+function valueWords(input: Input, units: UnitSystem): string {
+  if (typeof input.value !== 'string' || input.name === 'quantity') return shownInput(input, units, en);
+  return LOADS[input.value] ?? plain(input.value);
 }
 
 function isZeroLead({ name, value }: Input): boolean {

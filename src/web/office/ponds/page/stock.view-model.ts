@@ -2,17 +2,12 @@ import { DomainError } from '../../../../core/errors.js';
 import { ammoniaLoadGNPerDay, turtleFeedGPerDay } from '../../../../core/stock/ammonia-load.js';
 import { FEED_PROTEIN_SHARE, feedFor } from '../../../../core/stock/feed-ration.js';
 import { stockBiomass } from '../../../../core/stock/fish-mass.js';
-import { stockVerdict } from '../../../../core/stock/stocking.js';
 import { civilDay } from '../../../../core/units/civil-day.js';
 import { figures, showLength, showMass, showTemperature, type UnitSystem } from '../../../../core/units/show.js';
 import { PLANT_WORDS, SPECIES_WORDS } from '../form/pond-form-words.js';
+import type { FactLine } from './fact-line.js';
 import type { PondPageData } from './pond-page-data.service.js';
-
-export interface FactLine {
-  readonly name: string;
-  readonly detail: string;
-  readonly value: string;
-}
+import { verdictLines } from './stock-verdict.view-model.js';
 
 const FEED_WORDS = { none: 'no food', light: 'light food', staple: 'staple food' } as const;
 const FEED_REASON_WORDS: Readonly<Record<string, string>> = {
@@ -21,12 +16,6 @@ const FEED_REASON_WORDS: Readonly<Record<string, string>> = {
   'too-hot': 'too hot',
   'no-fish': 'no fish',
 };
-const STOCKING_WORDS = {
-  comfortable: 'comfortable',
-  full: 'a full pond',
-  over: 'overstocked',
-  'far-over': 'far overstocked',
-} as const;
 
 /** Fish, turtles and plants, with today's food and the ammonia that comes of it. */
 export function stockLines(data: PondPageData, units: UnitSystem): FactLine[] {
@@ -51,17 +40,24 @@ export function stockLines(data: PondPageData, units: UnitSystem): FactLine[] {
       value: 'none',
     });
   } else {
-    const { verdict, kgPerM3 } = stockVerdict({ totalKg: stockBiomass(groups).totalKg, volumeL: pond.volumeL });
-    lines.push({
-      name: 'Load of the water',
-      detail: `${figures(kgPerM3)} kg per m³; comfortable up to 1`,
-      value: STOCKING_WORDS[verdict],
-    });
-    lines.push(...feedLines(data, groups, units));
+    lines.push(...verdictLines(data, units));
+    lines.push(...feedLines(data, livingGroups(data, groups), units));
   }
   if (pond.plants.length > 0)
     lines.push({ name: 'Plants', detail: pond.plants.map((plant) => PLANT_WORDS[plant]).join(', '), value: '' });
   return lines;
+}
+
+/** While a new pond is stocked in parts, the calendar's last plan says how much of the stock is in. */
+function livingGroups<T extends { readonly count: number }>(
+  { outcome }: PondPageData,
+  groups: readonly T[],
+): readonly T[] {
+  const stages = outcome?.findings.find(({ code }) => code === 'stocking-in-stages');
+  const share = stages?.inputs.find(({ name }) => name === 'stocked-share')?.value;
+  return typeof share === 'number' && share > 0
+    ? groups.map((group) => ({ ...group, count: group.count * share }))
+    : groups;
 }
 
 /** What the forecast's water lets them eat today; a fresh reading of ammonia or oxygen may lower it in the task itself. */
