@@ -1,10 +1,12 @@
 import { Injectable } from '@nestjs/common';
+import { In } from 'typeorm';
 import type { PlannedTask, TaskWindow } from '../core/care/care-plan.js';
 import type { PlanChange, StandingTask } from '../core/care/standing-task.js';
 import { type CivilDay, isoDateOf } from '../core/units/civil-day.js';
 import { Database } from '../database/index.js';
 import { Clock } from '../platform/clock.js';
 import { type CompanyId, newId, type PondId } from '../platform/ids.js';
+import { byPond } from '../ponds/index.js';
 import { CareTaskEntity } from './care-task.entity.js';
 import { PlanLogEntity } from './plan-log.entity.js';
 import { PlanOutcomeEntity } from './plan-outcome.entity.js';
@@ -24,6 +26,20 @@ export class CalendarStoreService {
   /** All tasks of a pond, finished ones too. */
   tasks(companyId: CompanyId, pondId: PondId): Promise<CareTaskEntity[]> {
     return this.database.company(companyId).find(CareTaskEntity, { where: { pondId } });
+  }
+
+  /** The same for several ponds at once. */
+  async tasksOf(companyId: CompanyId, pondIds: readonly PondId[]): Promise<ReadonlyMap<PondId, CareTaskEntity[]>> {
+    const rows = await this.database.company(companyId).find(CareTaskEntity, { where: { pondId: In([...pondIds]) } });
+    return byPond(rows);
+  }
+
+  /** What the last planning of each of these ponds found besides its tasks. */
+  async outcomesOf(companyId: CompanyId, pondIds: readonly PondId[]): Promise<ReadonlyMap<PondId, PlanOutcomeEntity>> {
+    const rows = await this.database
+      .company(companyId)
+      .find(PlanOutcomeEntity, { where: { pondId: In([...pondIds]) } });
+    return new Map(rows.map((row) => [row.pondId, row]));
   }
 
   async save(
@@ -55,9 +71,13 @@ export class CalendarStoreService {
   }
 
   /** Keeps what planning found besides its tasks; what is already there is not written again. */
-  async saveOutcome(companyId: CompanyId, pondId: PondId, { plan, outlook }: PlannedPond): Promise<boolean> {
+  async saveOutcome(
+    companyId: CompanyId,
+    pondId: PondId,
+    { plan, outlook }: PlannedPond,
+    standing: PlanOutcomeEntity | null,
+  ): Promise<boolean> {
     const store = this.database.company(companyId);
-    const standing = await store.findOne(PlanOutcomeEntity, { pondId });
     const found = {
       notDue: [...plan.notDue],
       conflicts: [...plan.conflicts],

@@ -1,11 +1,14 @@
 import type { PondFacts } from '../core/care/pond-facts.js';
 import type { ClimateWarning, SiteClimate } from '../core/climate/station.js';
+import { bandParts } from '../core/thermal/band-parts.js';
 import type { WaterForecast } from '../core/thermal/water-forecast.js';
 import { isoDateOf } from '../core/units/civil-day.js';
-import type { OutlookSummary } from './outlook-summary.js';
+import type { BandOfDays, OutlookSummary } from './outlook-summary.js';
 
 /** Ice that can be seen. [cm] */
 const VISIBLE_ICE_CM = 0.5;
+/** A fortnight, a season, a year. */
+const BAND_SPANS_DAYS = [14, 90, 365] as const;
 const KM_PER_MILE = 1.609344;
 const M_PER_FT = 0.3048;
 
@@ -33,7 +36,37 @@ export function outlookOf(
       weight: Math.round(weight * 100) / 100,
     })),
     warnings: climate.warnings.map(warningText),
+    band: BAND_SPANS_DAYS.flatMap((days) => bandOf(forecast, days)),
+    ...learnedOf(forecast),
   };
+}
+
+function bandOf(forecast: WaterForecast, days: number): BandOfDays[] {
+  const parts = bandParts(forecast, { fromIndex: 0, days });
+  if (!parts) return [];
+  return [
+    {
+      days,
+      halfWidthC: Math.round(parts.halfWidthC * 10) / 10,
+      weatherShare: hundredths(parts.weatherShare),
+      modelShare: hundredths(parts.modelShare),
+      thermometerShare: hundredths(parts.thermometerShare),
+    },
+  ];
+}
+
+function learnedOf({ exposure }: WaterForecast): Pick<OutlookSummary, 'learned'> {
+  if (!exposure?.isLearned) return {};
+  return {
+    learned: {
+      windAt2mMPerS: Math.round(exposure.windAt2mMPerS * 10) / 10,
+      shadeShare: hundredths(exposure.shadeShare),
+    },
+  };
+}
+
+function hundredths(share: number): number {
+  return Math.round(share * 100) / 100;
 }
 
 export function warningText(warning: ClimateWarning): string {

@@ -19,4 +19,18 @@ export interface OutlookSummary {
     readonly weight: number;
   }[];
   readonly warnings: readonly string[];
+  /** Whose uncertainty the band shows, nearest days first; absent in outlooks kept from before it was known. */
+  readonly band?: readonly BandOfDays[];
+  /** Wind and shade as readings have corrected them; absent where they stand as told. */
+  readonly learned?: { readonly windAt2mMPerS: number; readonly shadeShare: number };
+}
+
+/** The band over the first days of the forecast; the shares make 1. */
+export interface BandOfDays {
+  readonly days: number;
+  /** Mean distance from the median to either end. [°C] */
+  readonly halfWidthC: number;
+  readonly weatherShare: number;
+  readonly modelShare: number;
+  readonly thermometerShare: number;
 }

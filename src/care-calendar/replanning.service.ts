@@ -1,6 +1,6 @@
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import { Injectable } from '@nestjs/common';
-import { CompaniesService } from '../accounts/index.js';
+import { CompaniesService, type CompanyEntity } from '../accounts/index.js';
 import type { CarePlan, PlannedTask } from '../core/care/care-plan.js';
 import type { CareRule } from '../core/care/care-rule.js';
 import { reconcile } from '../core/care/reconcile.js';
@@ -10,10 +10,13 @@ import { Database } from '../database/index.js';
 import { Clock } from '../platform/clock.js';
 import { type CompanyId, newId, type PondId } from '../platform/ids.js';
 import {
+  type PondEventEntity,
   PondEventsService,
   type PondInput,
   type PondRecord,
   PondsService,
+  PondThingNotFoundError,
+  type ReadingEntity,
   ReadingsService,
   timeZoneOf,
   unsavedRecord,
@@ -22,6 +25,7 @@ import { CalendarStoreService } from './calendar-store.service.js';
 import type { CareTaskEntity } from './care-task.entity.js';
 import { lostRule } from './care-task-view.js';
 import type { OutlookSummary } from './outlook-summary.js';
+import type { PlanOutcomeEntity } from './plan-outcome.entity.js';
 import { type PlannedPond, PondPlannerService } from './pond-planner.service.js';
 import { careHistory, standingTasks } from './standing-tasks.js';
 
@@ -46,7 +50,22 @@ export interface CarePreview {
   readonly tasks: readonly { readonly task: PlannedTask; readonly rule: CareRule }[];
 }
 
-/** Brings stored calendars up to date: load, forecast, plan, reconcile, save, in one unit of work a pond. */
+/** A pond with all that its planning stands on. */
+interface KnownPond {
+  readonly record: PondRecord;
+  readonly company: CompanyEntity;
+  readonly tasks: readonly CareTaskEntity[];
+  readonly outcome: PlanOutcomeEntity | null;
+  readonly readings: readonly ReadingEntity[];
+  readonly events: readonly PondEventEntity[];
+}
+
+type Replanned = { readonly changes: number } | { readonly pondId: PondId; readonly reason: string };
+
+/** Few enough that nobody waits long for the write turn: about a tenth of a second. */
+const PONDS_PER_UNIT = 10;
+
+/** Brings stored calendars up to date: load, forecast, plan, reconcile, save, in one unit of work. */
 @Injectable()
 export class ReplanningService {
   constructor(
@@ -63,23 +82,13 @@ export class ReplanningService {
   /** With nothing new it writes nothing. An archived pond keeps its calendar as it stands. */
   async replan(companyId: CompanyId, pondId: PondId, options: ReplanOptions = {}): Promise<readonly PlanChange[]> {
     return this.database.unitOfWork('replan pond', async () => {
-      const record = await this.ponds.get(companyId, pondId);
-      if (record.pond.state === 'archived') return [];
-      const today = options.asOf ?? this.clock.today(record.pond.timeZone);
-      const tasks = await this.store.tasks(companyId, pondId);
-      const planned = await this.planRecord(companyId, record, tasks, today);
-
-      const changes = reconcile({ standing: standingTasks(tasks), plan: planned.plan, today });
-      if (changes.length > 0) await this.store.save(companyId, pondId, changes, { tasks, today });
-      await this.store.saveOutcome(companyId, pondId, planned);
-      if (record.pond.winterKey !== planned.winter.winterKey) {
-        await this.ponds.noteWinter(companyId, pondId, planned.winter);
-      }
-      return changes;
+      const [known] = await this.known(companyId, [pondId]);
+      if (!known) throw new PondThingNotFoundError('pond', pondId);
+      return isArchived(known) ? [] : this.saved(companyId, known, this.planned(known, options));
     });
   }
 
-  /** Every active pond of a company, each in its own unit of work, so that other work gets its turn in between. */
+  /** Every active pond of a company, a few in a unit of work, so that other work gets its turn in between. */
   async replanAll(
     companyId: CompanyId,
     options: ReplanOptions & { readonly onProgress?: (progress: { done: number; total: number }) => void } = {},
@@ -98,25 +107,59 @@ export class ReplanningService {
     let pondsChanged = 0;
     let changes = 0;
     const failed: { pondId: PondId; reason: string }[] = [];
-    for (const [i, pondId] of pondIds.entries()) {
-      try {
-        const made = await this.replan(companyId, pondId, options);
-        changes += made.length;
-        if (made.length > 0) pondsChanged += 1;
-      } catch (error) {
-        failed.push({ pondId, reason: (error as Error).message });
+    for (let from = 0; from < pondIds.length; from += PONDS_PER_UNIT) {
+      const some = pondIds.slice(from, from + PONDS_PER_UNIT);
+      for (const [i, outcome] of (await this.replanSome(companyId, some, options)).entries()) {
+        if ('reason' in outcome) failed.push(outcome);
+        else if (outcome.changes > 0) pondsChanged += 1;
+        changes += 'changes' in outcome ? outcome.changes : 0;
+        step(from + i + 1);
       }
-      step(i + 1);
       await nextTurn();
     }
     return { ponds: pondIds.length, pondsChanged, changes, failed };
   }
 
+  /** A pond that cannot be planned is named; when the unit itself fails, each pond gets one of its own. */
+  private async replanSome(companyId: CompanyId, pondIds: readonly PondId[], options: ReplanOptions) {
+    try {
+      return await this.database.unitOfWork('replan ponds', async () => {
+        const outcomes: Replanned[] = [];
+        for (const known of await this.known(companyId, pondIds)) {
+          const planned = attempt(() => this.planned(known, options));
+          if (isArchived(known)) outcomes.push({ changes: 0 });
+          else if ('reason' in planned) outcomes.push({ pondId: known.record.pond.id, reason: planned.reason });
+          else outcomes.push({ changes: (await this.saved(companyId, known, planned.value)).length });
+          await nextTurn();
+        }
+        return outcomes;
+      });
+    } catch {
+      return this.replanEach(companyId, pondIds, options);
+    }
+  }
+
+  private async replanEach(
+    companyId: CompanyId,
+    pondIds: readonly PondId[],
+    options: ReplanOptions,
+  ): Promise<Replanned[]> {
+    const outcomes: Replanned[] = [];
+    for (const pondId of pondIds) {
+      try {
+        outcomes.push({ changes: (await this.replan(companyId, pondId, options)).length });
+      } catch (error) {
+        outcomes.push({ pondId, reason: (error as Error).message });
+      }
+    }
+    return outcomes;
+  }
+
   /** What would be planned on a day with what was known then. Stores nothing. */
   async planAsOf(companyId: CompanyId, pondId: PondId, asOf?: CivilDay): Promise<PlannedPond> {
-    const record = await this.ponds.get(companyId, pondId);
-    const tasks = await this.store.tasks(companyId, pondId);
-    return this.planRecord(companyId, record, tasks, asOf ?? this.clock.today(record.pond.timeZone));
+    const [known] = await this.known(companyId, [pondId]);
+    if (!known) throw new PondThingNotFoundError('pond', pondId);
+    return this.planned(known, asOf === undefined ? {} : { asOf }).planned;
   }
 
   /** The first year of a pond as typed, before it is saved. With the id it will be saved under, the very same calendar. */
@@ -137,17 +180,55 @@ export class ReplanningService {
     return { plan, outlook, tasks };
   }
 
-  private async planRecord(
-    companyId: CompanyId,
-    record: PondRecord,
-    tasks: readonly CareTaskEntity[],
-    today: CivilDay,
-  ): Promise<PlannedPond> {
-    const pondId = record.pond.id;
-    const readings = await this.readings.list(companyId, pondId);
-    const events = await this.events.list(companyId, pondId);
+  /** All that planning some ponds stands on, read with a few queries for all of them. */
+  private async known(companyId: CompanyId, pondIds: readonly PondId[]): Promise<KnownPond[]> {
+    const records = await this.ponds.several(companyId, pondIds);
     const company = await this.companies.get(companyId);
-    const history = careHistory({ tasks, readings, events }, record.pond, today);
-    return this.planner.plan(record, history, company, today);
+    const tasks = await this.store.tasksOf(companyId, pondIds);
+    const outcomes = await this.store.outcomesOf(companyId, pondIds);
+    const readings = await this.readings.listOf(companyId, pondIds);
+    const events = await this.events.listOf(companyId, pondIds);
+    return records.map((record) => {
+      const { id } = record.pond;
+      return {
+        record,
+        company,
+        tasks: tasks.get(id) ?? [],
+        outcome: outcomes.get(id) ?? null,
+        readings: readings.get(id) ?? [],
+        events: events.get(id) ?? [],
+      };
+    });
+  }
+
+  private planned(known: KnownPond, { asOf }: ReplanOptions): { planned: PlannedPond; today: CivilDay } {
+    const { record, company } = known;
+    const today = asOf ?? this.clock.today(record.pond.timeZone);
+    const history = careHistory(known, record.pond, today);
+    return { planned: this.planner.plan(record, history, company, today), today };
+  }
+
+  private async saved(
+    companyId: CompanyId,
+    { record: { pond }, tasks, outcome }: KnownPond,
+    { planned, today }: { planned: PlannedPond; today: CivilDay },
+  ): Promise<readonly PlanChange[]> {
+    const changes = reconcile({ standing: standingTasks(tasks), plan: planned.plan, today });
+    if (changes.length > 0) await this.store.save(companyId, pond.id, changes, { tasks, today });
+    await this.store.saveOutcome(companyId, pond.id, planned, outcome);
+    if (pond.winterKey !== planned.winter.winterKey) await this.ponds.noteWinter(companyId, pond.id, planned.winter);
+    return changes;
+  }
+}
+
+function isArchived({ record }: KnownPond): boolean {
+  return record.pond.state === 'archived';
+}
+
+function attempt<T>(work: () => T): { readonly value: T } | { readonly reason: string } {
+  try {
+    return { value: work() };
+  } catch (error) {
+    return { reason: (error as Error).message };
   }
 }

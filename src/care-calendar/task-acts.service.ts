@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { In } from 'typeorm';
 import { InvalidValueError } from '../core/errors.js';
+import { isLaterCount } from '../core/care/cycle.js';
 import { addDays, type CivilDay, civilDay, isoDateOf } from '../core/units/civil-day.js';
 import { Database } from '../database/index.js';
 import { Clock, civilDayIn, instantFrom } from '../platform/clock.js';
@@ -181,23 +182,29 @@ export class TaskActsService {
     given: { readonly byMail?: boolean } = {},
   ): Promise<void> {
     civilDay(on);
-    await this.each('promise tasks', companyId, taskIds, async (task) => {
-      const mailedTimes = task.mailedTimes + (given.byMail ? 1 : 0);
-      if (task.promisedOn === on && mailedTimes === task.mailedTimes) return;
-      await this.update(companyId, task, { promisedOn: on, mailedTimes });
+    await this.all('promise tasks', companyId, taskIds, async (tasks) => {
+      const byTimes = new Map<number, CareTaskEntity[]>();
+      for (const task of tasks) {
+        const mailedTimes = task.mailedTimes + (given.byMail ? 1 : 0);
+        if (task.promisedOn === on && mailedTimes === task.mailedTimes) continue;
+        byTimes.set(mailedTimes, [...(byTimes.get(mailedTimes) ?? []), task]);
+      }
+      for (const [mailedTimes, some] of byTimes) await this.update(companyId, some, { promisedOn: on, mailedTimes });
     });
   }
 
   async releasePromise(companyId: CompanyId, taskIds: readonly TaskId[]): Promise<void> {
-    await this.each('release promises', companyId, taskIds, async (task) => {
-      if (task.promisedOn !== null) await this.update(companyId, task, { promisedOn: null });
+    await this.all('release promises', companyId, taskIds, (tasks) => {
+      const promised = tasks.filter((task) => task.promisedOn !== null);
+      return this.update(companyId, promised, { promisedOn: null });
     });
   }
 
   /** Puts tasks on a visit, or takes them off with null. */
   async putOnVisit(companyId: CompanyId, taskIds: readonly TaskId[], visitId: VisitId | null): Promise<void> {
-    await this.each('put tasks on visit', companyId, taskIds, async (task) => {
-      if (task.visitId !== visitId) await this.update(companyId, task, { visitId });
+    await this.all('put tasks on visit', companyId, taskIds, (tasks) => {
+      const elsewhere = tasks.filter((task) => task.visitId !== visitId);
+      return this.update(companyId, elsewhere, { visitId });
     });
   }
 
@@ -214,17 +221,17 @@ export class TaskActsService {
     });
   }
 
-  private async each(
+  private async all(
     name: string,
     companyId: CompanyId,
     taskIds: readonly TaskId[],
-    work: (task: CareTaskEntity) => Promise<void>,
+    work: (tasks: readonly CareTaskEntity[]) => Promise<void>,
   ): Promise<void> {
     await this.database.unitOfWork(name, async () => {
       const tasks = await this.database.company(companyId).find(CareTaskEntity, { where: { id: In([...taskIds]) } });
       const missing = taskIds.find((id) => !tasks.some((task) => task.id === id));
       if (missing !== undefined) throw new CareTaskNotFoundError(missing);
-      for (const task of tasks) await work(task);
+      await work(tasks);
     });
   }
 
@@ -244,7 +251,7 @@ export class TaskActsService {
     const open = await this.database
       .company(companyId)
       .find(CareTaskEntity, { where: { pondId, ruleId, state: 'NEEDS-ACTION' } });
-    for (const later of open.filter(({ cycle }) => Number(cycle) > Number(task.cycle))) {
+    for (const later of open.filter(({ cycle }) => isLaterCount(cycle, task.cycle))) {
       const gone = { finishedOn: today, finishedBy: null, finishedBecause: 'superseded' as const };
       await this.update(companyId, later, { state: 'CANCELLED', ...gone });
       await this.log(companyId, later, 'cancelled', `superseded: occurrence ${task.cycle} was reopened`);
@@ -256,9 +263,15 @@ export class TaskActsService {
     return this.planner.rule(task.ruleId)?.quantities.includes('staged-stocking') ?? false;
   }
 
-  private async update(companyId: CompanyId, task: CareTaskEntity, change: Partial<CareTaskEntity>): Promise<void> {
+  private async update(
+    companyId: CompanyId,
+    tasks: CareTaskEntity | readonly CareTaskEntity[],
+    change: Partial<CareTaskEntity>,
+  ): Promise<void> {
+    const ids = [tasks].flat().map(({ id }) => id);
+    if (ids.length === 0) return;
     const row = { ...change, updatedAt: this.clock.instant() };
-    await this.database.company(companyId).update(CareTaskEntity, { id: task.id }, row as never);
+    await this.database.company(companyId).update(CareTaskEntity, { id: In(ids) }, row as never);
   }
 
   private async log(companyId: CompanyId, task: CareTaskEntity, kind: string, because: string): Promise<void> {

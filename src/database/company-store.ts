@@ -1,6 +1,7 @@
 import type { FindOptionsOrder, FindOptionsSelect, FindOptionsWhere, ObjectLiteral } from 'typeorm';
 import type { QueryDeepPartialEntity } from 'typeorm/query-builder/QueryPartialEntity.js';
 import type { CompanyId } from '../platform/ids.js';
+import { insertRows } from './insert-rows.js';
 import type { CompanyOwned, EntityClass } from './rows.js';
 import { ScopedSelect } from './scoped-select.js';
 import type { Statements } from './statements.js';
@@ -59,11 +60,8 @@ export class CompanyStore {
   ): Promise<void> {
     const all = (Array.isArray(rows) ? rows : [rows]) as Row<E>[];
     for (let from = 0; from < all.length; from += ROWS_PER_INSERT) {
-      const values = all
-        .slice(from, from + ROWS_PER_INSERT)
-        .map((row) => ({ ...row, companyId: this.companyId }) as QueryDeepPartialEntity<E>);
-      const statement = this.statements.forWrites().createQueryBuilder().insert().into(entity).values(values);
-      await statement.updateEntity(false).execute();
+      const some = all.slice(from, from + ROWS_PER_INSERT).map((row) => ({ ...row, companyId: this.companyId }));
+      await insertRows(this.statements.forWrites(), entity, some);
     }
   }
 

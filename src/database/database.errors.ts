@@ -13,6 +13,13 @@ export function openingFault(kind: 'sqlite' | 'postgres', cause: unknown): Datab
   const advice =
     kind === 'postgres'
       ? 'Start the server, or correct TARNKEEP_DATABASE_URL.'
-      : 'Look at the file in the data folder, or name another folder in TARNKEEP_DATA_DIRECTORY.';
+      : isDriverMissing(cause)
+        ? "SQLite's driver is not installed: run `npm ci --foreground-scripts --ignore-scripts=false`, which builds it or shows why it cannot be built."
+        : 'Look at the file in the data folder, or name another folder in TARNKEEP_DATA_DIRECTORY.';
   return new DatabaseUnusableError(`The database cannot be opened (${reason}). ${advice}`, { cause });
+}
+
+function isDriverMissing(cause: unknown): boolean {
+  const { code, message } = cause as { code?: string; message?: string };
+  return code === 'ERR_MODULE_NOT_FOUND' || /^Could not locate the bindings file/.test(message ?? '');
 }

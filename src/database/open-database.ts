@@ -4,6 +4,8 @@ import { Database } from './database.js';
 import { FirstTables1795600000000 } from './migrations/1795600000000-first-tables.js';
 import { CalendarFeeds1795700000000 } from './migrations/1795700000000-calendar-feeds.js';
 import { HomeownerWords1795710000000 } from './migrations/1795710000000-homeowner-words.js';
+import { VisitRecords1795730000000 } from './migrations/1795730000000-visit-records.js';
+import { MailCare1795750000000 } from './migrations/1795750000000-mail-care.js';
 import { sqliteDriver } from './sqlite-driver.js';
 
 export type DatabaseTarget =
@@ -12,7 +14,11 @@ export type DatabaseTarget =
 export type Entities = readonly EntityTarget<ObjectLiteral>[];
 
 /** In order. A migration that has been released is never edited. */
-export const MIGRATIONS = [FirstTables1795600000000, CalendarFeeds1795700000000, HomeownerWords1795710000000];
+export const MIGRATIONS = [
+  FirstTables1795600000000,
+  CalendarFeeds1795700000000,
+  HomeownerWords1795710000000,
+  VisitRecords1795730000000, MailCare1795750000000];
 const BUSY_TIMEOUT_MS = 8000;
 /** Any number that no other program on the same PostgreSQL database uses as its lock. */
 const MIGRATION_LOCK = 7_041_776;

@@ -1,5 +1,6 @@
 import type { EntityManager, FindOptionsOrder, FindOptionsWhere, ObjectLiteral } from 'typeorm';
 import type { QueryDeepPartialEntity } from 'typeorm/query-builder/QueryPartialEntity.js';
+import { insertRows } from './insert-rows.js';
 import type { EntityClass, Shared } from './rows.js';
 import type { Statements } from './statements.js';
 
@@ -31,10 +32,7 @@ export class SharedStore {
   }
 
   async insert<E extends Shared & ObjectLiteral>(entity: EntityClass<E>, rows: E | readonly E[]): Promise<void> {
-    const values = (Array.isArray(rows) ? rows : [rows]) as QueryDeepPartialEntity<E>[];
-    if (values.length === 0) return;
-    const statement = this.writing(entity).createQueryBuilder().insert().into(entity).values(values);
-    await statement.updateEntity(false).execute();
+    await insertRows(this.writing(entity), entity, (Array.isArray(rows) ? rows : [rows]) as readonly E[]);
   }
 
   async update<E extends Shared & ObjectLiteral>(

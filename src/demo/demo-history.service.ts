@@ -11,11 +11,11 @@ import { winterClassFor } from '../core/climate/winter-class.js';
 import { ensembleSeed } from '../core/thermal/seed.js';
 import { addDays, type CivilDay, civilDay, isoDateOf } from '../core/units/civil-day.js';
 import { Database } from '../database/index.js';
-import { instantText } from '../platform/clock.js';
+import { instantFrom, instantText } from '../platform/clock.js';
 import { newId, type PersonId } from '../platform/ids.js';
 import { type PondRecord, pondFacts, pondHeat, ReadingEntity } from '../ponds/index.js';
 import { plannedActuals, VisitClosingEntity, VisitEntity, VisitTaskEntity } from '../visits/index.js';
-import type { DemoPond } from './demo-ponds.js';
+import type { DemoPlace, DemoPond } from './demo-ponds.js';
 import { type DemoDay, demoYear } from './demo-year.js';
 
 export interface DemoRecord {
@@ -35,6 +35,16 @@ const NOTES = [
 ] as const;
 
 type Rows = Omit<CareTaskEntity, 'companyId'>;
+type Crew = ReadonlyMap<DemoPlace, PersonId>;
+
+/** The past of all ponds, to be stored at one go. */
+interface PastRows {
+  readonly tasks: Rows[];
+  readonly visits: Omit<VisitEntity, 'companyId'>[];
+  readonly readings: Omit<ReadingEntity, 'companyId'>[];
+  readonly visitTasks: Omit<VisitTaskEntity, 'companyId'>[];
+  readonly closings: Omit<VisitClosingEntity, 'companyId'>[];
+}
 
 /** Stores the past year of the demo ponds: finished tasks, readings, closed visits. */
 @Injectable()
@@ -48,24 +58,28 @@ export class DemoHistory {
     @Inject(DECHLORINATORS) private readonly dechlorinators: Dechlorinators,
   ) {}
 
-  async store(company: CompanyEntity, demo: DemoRecord, technicianId: PersonId | null): Promise<void> {
-    const days = this.yearOf(demo);
+  /** @param crew who goes to the ponds of each place */
+  async store(company: CompanyEntity, demo: readonly DemoRecord[], crew: Crew): Promise<void> {
+    const rows: PastRows = { tasks: [], visits: [], readings: [], visitTasks: [], closings: [] };
+    for (const one of demo) this.tellPast(one, crew.get(one.pond.place) ?? null, rows);
     const store = this.database.company(company.id);
-    const homeownerId = demo.record.contacts[0]?.personId ?? null;
-    const tasks: Rows[] = [];
-    const readings: Omit<ReadingEntity, 'companyId'>[] = [];
-    const visits: Omit<VisitEntity, 'companyId'>[] = [];
-    const visitTasks: Omit<VisitTaskEntity, 'companyId'>[] = [];
-    const closings: Omit<VisitClosingEntity, 'companyId'>[] = [];
+    await store.insert(CareTaskEntity, rows.tasks);
+    await store.insert(VisitEntity, rows.visits);
+    await store.insert(ReadingEntity, rows.readings);
+    await store.insert(VisitTaskEntity, rows.visitTasks);
+    await store.insert(VisitClosingEntity, rows.closings);
+  }
 
-    for (const [number, day] of days.entries()) {
+  private tellPast(demo: DemoRecord, technicianId: PersonId | null, rows: PastRows): void {
+    const homeownerId = demo.record.contacts[0]?.personId ?? null;
+    for (const [number, day] of this.yearOf(demo).entries()) {
       const at = instantAt(day.on, 9 + (number % 6), demo.record.pond.timeZone);
       const isVisit = day.by === 'technician' && technicianId !== null;
       const visit = isVisit ? visitRow(demo, day, technicianId, at) : null;
       const done = day.tasks.map((task) =>
         taskRow(demo, day, task, at, visit ? technicianId : homeownerId, visit?.id ?? null),
       );
-      tasks.push(...done);
+      rows.tasks.push(...done);
       const taken = day.readings.map(({ quantity, value }) => ({
         id: newId(Date.parse(at)),
         pondId: demo.record.pond.id,
@@ -77,10 +91,10 @@ export class DemoHistory {
         replacesId: null,
         createdAt: at,
       }));
-      readings.push(...taken);
+      rows.readings.push(...taken);
       if (!visit) continue;
-      visits.push(visit);
-      visitTasks.push(
+      rows.visits.push(visit);
+      rows.visitTasks.push(
         ...done.map(({ id }) => ({
           id: newId(Date.parse(at)),
           visitId: visit.id,
@@ -90,15 +104,10 @@ export class DemoHistory {
           remark: '',
         })),
       );
-      closings.push(
+      rows.closings.push(
         closingRow(visit, done, taken, NOTES[(number + demo.place) % NOTES.length] ?? '', technicianId as PersonId),
       );
     }
-    await store.insert(CareTaskEntity, tasks);
-    await store.insert(VisitEntity, visits);
-    await store.insert(ReadingEntity, readings);
-    await store.insert(VisitTaskEntity, visitTasks);
-    await store.insert(VisitClosingEntity, closings);
   }
 
   private yearOf({ record, place, today }: DemoRecord): DemoDay[] {
@@ -127,8 +136,8 @@ export class DemoHistory {
 }
 
 function instantAt(on: CivilDay, hour: number, timeZone: string): string {
-  const local = DateTime.fromISO(`${isoDateOf(on)}T00:00`, { zone: timeZone }).plus({ hours: hour, minutes: 20 });
-  return instantText(local as DateTime<true>);
+  const [year, month, day] = isoDateOf(on).split('-').map(Number);
+  return instantText(DateTime.fromObject({ year, month, day, hour, minute: 20 }, { zone: timeZone }) as DateTime<true>);
 }
 
 function taskRow(
@@ -174,7 +183,7 @@ function visitRow(
   at: string,
 ): Omit<VisitEntity, 'companyId'> {
   const on = isoDateOf(day.on);
-  const closedAt = instantText(DateTime.fromISO(at, { zone: 'utc' }).plus({ minutes: day.minutes }) as DateTime<true>);
+  const closedAt = instantText(instantFrom(at).plus({ minutes: day.minutes }));
   return {
     id: newId(Date.parse(at)),
     pondId: record.pond.id,

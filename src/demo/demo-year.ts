@@ -40,14 +40,16 @@ export interface DemoDay {
  * The engine plans the past year step by step, each with what was done before: in long steps at first, in short ones
  * near today, so that weekly work does not stand there as late. [days]
  */
-const LONG_STEP_DAYS = 80;
+const LONG_STEP_DAYS = 106;
 const SHORT_STEP_DAYS = 14;
 const SHORT_STEPS_FROM_DAYS = 49;
 /** What lies this near to today stays to be done. [days] */
 const LEFT_OPEN_DAYS = 7;
-const PLAN_AHEAD_DAYS = 85;
+const PLAN_AHEAD_DAYS = 110;
 const FORECAST_BEYOND_DAYS = 240;
 const MINUTES_PER_VISIT = 180;
+/** Enough for the days of an invented past; the coming year is planned with the full number. */
+const TRACES = 16;
 
 /** A believable year: the care engine's own calendar of the last twelve months, done as it came due. */
 export function demoYear(input: DemoYearInput): DemoDay[] {
@@ -58,6 +60,7 @@ export function demoYear(input: DemoYearInput): DemoDay[] {
     seed: input.seed,
     firstDay: careSince,
     days: today - careSince + FORECAST_BEYOND_DAYS,
+    traces: TRACES,
   });
   const days: DemoDay[] = [];
   const finished: FinishedTask[] = [];

@@ -60,8 +60,9 @@ export class DemoService implements DemoLoader {
 
   async load(onProgress: (step: string) => void): Promise<void> {
     onProgress('Loading the demo: thirty ponds and a year of their history.');
-    const { company, technicians } = await this.database.unitOfWork('load the demo', async () => {
-      const made = await this.companies.create({
+    // In one unit of work: a start that is interrupted leaves no half demo behind.
+    await this.database.unitOfWork('load the demo', async () => {
+      const company = await this.companies.create({
         name: 'Sedge & Kettle',
         postalAddress: '40 Mill Race Row\nMadison, WI 53703\nUSA',
         replyToEmail: 'office@example.com',
@@ -71,14 +72,12 @@ export class DemoService implements DemoLoader {
         defaultDoneBy: 'homeowner',
         isDemo: true,
       });
-      const crew = await this.addCrew(made.id);
-      for (const pond of await this.addPonds(made))
-        await this.history.store(made, pond, crew.get(pond.pond.place) ?? null);
-      return { company: made, technicians: crew };
+      const crew = await this.addCrew(company.id);
+      await this.history.store(company, await this.addPonds(company), crew);
+      await this.planAll(company.id);
+      await this.visits.plan(company.id, crew);
+      await this.sweep.run({ companyId: company.id, asOf: lastSaturdayMorning(this.clock.now()) });
     });
-    await this.calendar.replanAll(company.id);
-    await this.database.unitOfWork('plan the demo visits', () => this.visits.plan(company.id, technicians));
-    await this.sweep.run({ companyId: company.id, asOf: lastSaturdayMorning(this.clock.now()) });
   }
 
   async signIns(): Promise<readonly DemoSignIn[]> {
@@ -101,6 +100,11 @@ export class DemoService implements DemoLoader {
       await signIn('Technician', CREW[0]?.email ?? ''),
       await this.homeownerLink(company.id),
     ];
+  }
+
+  private async planAll(companyId: CompanyId): Promise<void> {
+    const [fault] = (await this.calendar.replanAll(companyId)).failed;
+    if (fault) throw new Error(`The demo pond ${fault.pondId} cannot be planned: ${fault.reason}`);
   }
 
   private async homeownerLink(companyId: CompanyId): Promise<DemoSignIn> {

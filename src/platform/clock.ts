@@ -1,5 +1,5 @@
-import { DateTime } from 'luxon';
-import { type CivilDay, civilDay } from '../core/units/civil-day.js';
+import { DateTime, Info } from 'luxon';
+import type { CivilDay } from '../core/units/civil-day.js';
 
 /** The only place that asks what time it is. Tests and `--as-of` hand in a fixed one. */
 export abstract class Clock {
@@ -60,8 +60,29 @@ export function instantFrom(isoInstant: string): DateTime<true> {
 
 /** The civil date of an instant in an IANA time zone. */
 export function civilDayIn(at: DateTime<true>, timeZone: string): CivilDay {
-  const local = at.setZone(timeZone);
-  if (!local.isValid)
+  const atMs = at.toMillis();
+  return Math.floor((atMs + offsetMinutes(timeZone, atMs) * MS_PER_MINUTE) / MS_PER_DAY) as CivilDay;
+}
+
+const MS_PER_MINUTE = 60_000;
+const MS_PER_DAY = 86_400_000;
+/** Offsets kept, by zone and UTC day: asking for one costs more than all else about a date, and readings share days. */
+const MOST_KEPT_OFFSETS = 20_000;
+const keptOffsets = new Map<string, number>();
+
+/** Offset of a zone from UTC at an instant; kept for a UTC day that begins and ends with the same one. [minutes] */
+function offsetMinutes(timeZone: string, atMs: number): number {
+  const utcDay = Math.floor(atMs / MS_PER_DAY);
+  const key = `${timeZone} ${utcDay}`;
+  const kept = keptOffsets.get(key);
+  if (kept !== undefined) return kept;
+  const zone = Info.normalizeZone(timeZone);
+  if (!zone.isValid) {
     throw new RangeError(`time zone: ${timeZone} is not an IANA time zone, for example America/Chicago.`);
-  return civilDay(local.toISODate());
+  }
+  const morning = zone.offset(utcDay * MS_PER_DAY);
+  if (morning !== zone.offset((utcDay + 1) * MS_PER_DAY - 1)) return zone.offset(atMs);
+  if (keptOffsets.size >= MOST_KEPT_OFFSETS) keptOffsets.clear();
+  keptOffsets.set(key, morning);
+  return morning;
 }

@@ -56,6 +56,13 @@ export class PondContactEntity implements CompanyOwned {
   @Column(instantColumn('mail_stopped_at', { nullable: true }))
   mailStoppedAt!: string | null;
 
+  /** First and last day of weeks in which they want no weekly mail; both null, or neither. */
+  @Column(dateColumn('quiet_from', { nullable: true }))
+  quietFrom!: string | null;
+
+  @Column(dateColumn('quiet_until', { nullable: true }))
+  quietUntil!: string | null;
+
   @Column(dateColumn('started_on'))
   startedOn!: string;
 

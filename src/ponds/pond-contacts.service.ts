@@ -87,11 +87,11 @@ export class PondContactsService {
     });
   }
 
-  /** When and in which units a person wants their mail, for all their ponds here. */
+  /** When and in which units a person wants their mail, and when none, for all their ponds here. */
   async setMail(
     companyId: CompanyId,
     personId: PersonId,
-    wish: Pick<PondContactEntity, 'digestWeekday' | 'digestHour' | 'units'>,
+    wish: Pick<PondContactEntity, 'digestWeekday' | 'digestHour' | 'units' | 'quietFrom' | 'quietUntil'>,
   ): Promise<void> {
     await this.changeCurrent(companyId, personId, wish);
   }
@@ -146,6 +146,8 @@ export class PondContactsService {
       pondId: pond.id,
       personId,
       mailStoppedAt: null,
+      quietFrom: null,
+      quietUntil: null,
       startedOn: startedOn ?? isoDateOf(this.clock.today(pond.timeZone)),
       endedOn: null,
     };

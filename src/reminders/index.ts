@@ -10,7 +10,10 @@ export { HomeownerWordEntity, type HomeownerWordKind } from './homeowner-word.en
 export { HomeownerWords, type OpenHomeownerWord } from './homeowner-words.service.js';
 export { type CallListRow, type Homeowner, HomeownersService } from './homeowners.service.js';
 export { type DeliveryOutcome, MailDelivery, RETRY_SPREAD } from './mail-delivery.service.js';
-export { MailOutboxEntity, type MailState } from './mail-outbox.entity.js';
+export { MailGuards } from './mail-guards.service.js';
+export { type HoldReason, MailHoldEntity } from './mail-hold.entity.js';
+export { MailHolds, WHOLE_SERVICE } from './mail-holds.service.js';
+export { MailOutboxEntity, type MailPicture, type MailState } from './mail-outbox.entity.js';
 export { DIGEST_HOURS, type MailWishes, MailWishesService } from './mail-wishes.service.js';
 export type { DatedLine, MailCaution, MailVisit } from './messages/mail-content.js';
 export { type MailHead, type MailKind, type MailQuery, type NewMail, OutboxService } from './outbox.service.js';

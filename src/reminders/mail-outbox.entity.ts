@@ -3,6 +3,15 @@ import { idColumn, instantColumn, integerColumn, jsonColumn, keyColumn, textColu
 import type { CompanyOwned } from '../database/rows.js';
 import type { CompanyId, PondId } from '../platform/ids.js';
 
+/** A picture inside a mail, shown where its HTML names `cid:`. */
+export interface MailPicture {
+  /** Without angle brackets. */
+  readonly cid: string;
+  readonly fileName: string;
+  readonly contentType: 'image/png';
+  readonly base64: string;
+}
+
 /** `kept`: there is no mail server, so the mail lies here to be read. */
 export type MailState =
   | 'due'
@@ -57,6 +66,13 @@ export class MailOutboxEntity implements CompanyOwned {
 
   @Column(jsonColumn('headers'))
   headers!: Record<string, string>;
+
+  @Column(jsonColumn('pictures'))
+  pictures!: MailPicture[];
+
+  /** Zone whose nights it keeps, IANA; null: it goes at any hour. */
+  @Column(textColumn('time_zone', { nullable: true }))
+  timeZone!: string | null;
 
   @Column(textColumn('message_id'))
   messageId!: string;

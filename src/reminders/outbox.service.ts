@@ -5,7 +5,7 @@ import { SETTINGS, type Settings } from '../config/index.js';
 import { Database } from '../database/index.js';
 import { Clock, instantFrom, instantText } from '../platform/clock.js';
 import { type CompanyId, newId, type PondId } from '../platform/ids.js';
-import { MailOutboxEntity, type MailState } from './mail-outbox.entity.js';
+import { MailOutboxEntity, type MailPicture, type MailState } from './mail-outbox.entity.js';
 import { MailNotFoundError, MailNotResendableError } from './reminders.errors.js';
 import { MailTransport } from './transport/mail-transport.js';
 import { oneLine } from './transport/message-text.js';
@@ -25,6 +25,11 @@ export interface NewMail {
   readonly html: string;
   readonly plainText: string;
   readonly headers?: Readonly<Record<string, string>>;
+  readonly pictures?: readonly MailPicture[];
+  /** Mails of one conversation show together: a name without spaces, the same for each of them. */
+  readonly thread?: string;
+  /** Zone whose nights it keeps, IANA; without one it goes at any hour. */
+  readonly timeZone?: string | null;
   /** Instant before which it must not leave; now, unless given. */
   readonly notBefore?: string;
   /** Instant after which it is of no use. */
@@ -43,12 +48,12 @@ export interface MailQuery {
 }
 
 /** A mail without its text, for lists. */
-export type MailHead = Omit<MailOutboxEntity, 'html' | 'plainText' | 'headers'>;
+export type MailHead = Omit<MailOutboxEntity, 'html' | 'plainText' | 'headers' | 'pictures'>;
 
 /** From so many mails within so many days that came back for the moment only, an address counts as refused. */
 const RETURNED_TIMES = 3;
 const RETURNED_WITHIN_DAYS = 7;
-const RESENDABLE: ReadonlySet<MailState> = new Set(['in_doubt', 'bounced', 'expired']);
+const RESENDABLE: ReadonlySet<MailState> = new Set(['in_doubt', 'bounced', 'expired', 'dead']);
 
 /** The mails of a company, from being written to being sent. A row is one mail with one Message-ID, for ever. */
 @Injectable()
@@ -115,8 +120,8 @@ export class OutboxService {
   }
 
   /** Whether a person may have this mail sent once more. */
-  mayResend(mail: Pick<MailOutboxEntity, 'state'>, isDemo: boolean): boolean {
-    return RESENDABLE.has(mail.state) && this.transport.canSend && !isDemo;
+  mayResend(mail: Pick<MailOutboxEntity, 'state' | 'html'>, isDemo: boolean): boolean {
+    return RESENDABLE.has(mail.state) && !isUnwritten(mail) && this.transport.canSend && !isDemo;
   }
 
   /** Sends a mail once more because a person asked for it, with the same Message-ID and Date. */
@@ -204,8 +209,10 @@ export class OutboxService {
         subject: oneLine(mail.subject),
         html: mail.html,
         plainText: mail.plainText,
-        headers: { ...mail.headers },
-        messageId: `<${id}@${this.settings.mailFrom.address.split('@')[1]}>`,
+        headers: { ...mail.headers, ...(mail.thread && { References: this.messageIdOf(mail.thread) }) },
+        pictures: [...(mail.pictures ?? [])],
+        timeZone: mail.timeZone ?? null,
+        messageId: this.messageIdOf(id),
         datedAt: now,
         attempts: 0,
         notBefore: mail.notBefore ?? now,
@@ -219,8 +226,12 @@ export class OutboxService {
       return id;
     });
   }
+
+  private messageIdOf(name: string): string {
+    return `<${name}@${this.settings.mailFrom.address.split('@')[1]}>`;
+  }
 }
 
-function isUnwritten(mail: MailOutboxEntity): boolean {
+function isUnwritten(mail: Pick<MailOutboxEntity, 'state' | 'html'>): boolean {
   return mail.state === 'dead' && mail.html === '';
 }

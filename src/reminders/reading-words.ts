@@ -40,8 +40,22 @@ const NAMES: Readonly<Record<ReadingQuantity, string>> = {
   'total-chlorine': 'Chlorine',
   salinity: 'Salt',
   'pump-flow': 'Pump flow',
+  clarity: 'Clarity of the water',
+  'algae-cover': 'Surface under string algae',
+  'sludge-depth': 'Sludge',
+  'snow-depth': 'Snow on the ice',
+  'weekly-top-up': 'Topped up in a week',
 };
-const NOT_JUDGED: ReadonlySet<ReadingQuantity> = new Set(['hardness', 'salinity', 'pump-flow']);
+const NOT_JUDGED: ReadonlySet<ReadingQuantity> = new Set([
+  'hardness',
+  'salinity',
+  'pump-flow',
+  'clarity',
+  'algae-cover',
+  'sludge-depth',
+  'snow-depth',
+  'weekly-top-up',
+]);
 const ADVICE: Partial<Record<ReadingQuantity, string>> = {
   'water-temperature': 'Watch the fish early in the morning, and keep the pump and the air running.',
   ph: 'Change nothing quickly: a jump of the pH harms more than a value that is a little off.',
@@ -116,4 +130,9 @@ const UNITS: Partial<Record<ReadingQuantity, string>> = {
   'dissolved-oxygen': ' mg/L',
   'total-chlorine': ' mg/L Cl2',
   salinity: ' g/L',
+  clarity: ' cm',
+  'algae-cover': ' %',
+  'sludge-depth': ' mm',
+  'snow-depth': ' cm',
+  'weekly-top-up': ' L',
 };

@@ -1,5 +1,6 @@
 import { Injectable, type OnModuleInit } from '@nestjs/common';
 import { type Firing, JobsService } from '../jobs/index.js';
+import { MailGuards } from './mail-guards.service.js';
 import { MailDelivery } from './mail-delivery.service.js';
 import { ReminderSweep } from './reminder-sweep.service.js';
 
@@ -13,6 +14,7 @@ export class ReminderJobs implements OnModuleInit {
     private readonly jobs: JobsService,
     private readonly sweep: ReminderSweep,
     private readonly delivery: MailDelivery,
+    private readonly guards: MailGuards,
   ) {}
 
   onModuleInit(): void {
@@ -21,11 +23,14 @@ export class ReminderJobs implements OnModuleInit {
   }
 
   async sweepReminders({ signal }: Pick<Firing, 'signal'>): Promise<string> {
+    await this.guards.look();
     const { digests, urgent, nothingDue, failed, toCall } = await this.sweep.run({ signal });
     return `${digests} digests and ${urgent} urgent mails written, ${nothingDue} homeowners with nothing to do, ${toCall} to call, ${failed} failed`;
   }
 
   async deliverMail({ signal }: Pick<Firing, 'signal'>): Promise<string> {
+    await this.guards.look();
+    await this.guards.mark();
     const { sent, deferred, bounced, inDoubt, expired, dead } = await this.delivery.run({ signal });
     return `${sent} sent, ${deferred} put off, ${bounced} came back, ${inDoubt} in doubt, ${expired} too late, ${dead} unsendable`;
   }

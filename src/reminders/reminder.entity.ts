@@ -1,5 +1,6 @@
 import { Column, Entity, PrimaryColumn } from 'typeorm';
-import { dateColumn, idColumn, instantColumn, jsonColumn, keyColumn } from '../database/columns.js';
+import type { WaterSeason } from '../core/care/water-season.js';
+import { dateColumn, idColumn, instantColumn, jsonColumn, keyColumn, textColumn } from '../database/columns.js';
 import type { CompanyOwned } from '../database/rows.js';
 import type { CompanyId, PersonId } from '../platform/ids.js';
 
@@ -23,6 +24,10 @@ export class ReminderEntity implements CompanyOwned {
 
   @Column(idColumn('outbox_id'))
   outboxId!: string;
+
+  /** The season of the water it was written in; null where no note of the season was thought of. */
+  @Column(textColumn('season', { nullable: true }))
+  season!: WaterSeason | null;
 
   @Column(instantColumn('created_at'))
   createdAt!: string;

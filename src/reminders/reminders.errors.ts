@@ -13,7 +13,7 @@ export class MailNotResendableError extends DomainError {
 
   constructor(state: string) {
     super(
-      `This mail cannot be sent again: its state is "${state}". Only a mail that came back, whose arrival is in doubt, ` +
+      `This mail cannot be sent again: its state is "${state}". Only a mail that came back, whose arrival is in doubt, that was given up, ` +
         'or that ran out of time can be.',
     );
   }

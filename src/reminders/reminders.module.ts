@@ -15,10 +15,13 @@ import { HomeownerLinks } from './homeowner-links.service.js';
 import { HomeownerWords } from './homeowner-words.service.js';
 import { HomeownersService } from './homeowners.service.js';
 import { MailDelivery, RETRY_SPREAD, type RetrySpread } from './mail-delivery.service.js';
+import { MailGuards } from './mail-guards.service.js';
+import { MailHolds } from './mail-holds.service.js';
 import { MailWishesService } from './mail-wishes.service.js';
 import { OutboxService } from './outbox.service.js';
 import { ReminderJobs } from './reminder-jobs.js';
 import { ReminderSweep } from './reminder-sweep.service.js';
+import { SeasonNotes } from './season-notes.service.js';
 import { TaskAnswers } from './task-answers.service.js';
 import { MailTransport, NoMailServer } from './transport/mail-transport.js';
 import { SmtpTransport } from './transport/smtp-transport.js';
@@ -36,9 +39,12 @@ const SERVICES = [
   HomeownersService,
   HomeownerWords,
   MailDelivery,
+  MailGuards,
+  MailHolds,
   MailWishesService,
   OutboxService,
   ReminderSweep,
+  SeasonNotes,
   TaskAnswers,
   VisitNoticeMails,
   VisitReportMails,

@@ -7,6 +7,9 @@ const BUILD_TOOLS = [
   { command: 'g++', name: 'a C++ compiler (g++)', debianPackage: 'g++' },
 ];
 
+/** Installs everything anew and shows the build of the binding, also where scripts are switched off by a setting. */
+const INSTALL_ALOUD = 'npm ci --foreground-scripts --ignore-scripts=false';
+
 /** Why SQLite's native binding cannot be loaded, in one sentence with the command that helps; null when it can. */
 export function sqliteFault() {
   try {
@@ -17,9 +20,16 @@ export function sqliteFault() {
     if (missing.length > 0) {
       const names = missing.map(({ name }) => name).join(', ');
       const packages = missing.map(({ debianPackage }) => debianPackage).join(' ');
-      return `The SQLite binding could not be built because ${names} ${missing.length > 1 ? 'are' : 'is'} missing: run \`apt-get install -y ${packages}\`, then \`npm ci\` again.`;
+      const verb = missing.length > 1 ? 'are' : 'is';
+      return `The SQLite binding could not be built because ${names} ${verb} missing: run \`apt-get update && apt-get install -y ${packages}\` as root, then \`npm ci\` again.`;
     }
-    const reason = error.code === 'MODULE_NOT_FOUND' ? 'it was not built' : String(error.message).split('\n')[0];
-    return `The SQLite binding cannot be loaded (${reason}): run \`npm install --no-save --foreground-scripts sqlite3\` to see why, then \`npm ci\` again.`;
+    return `The SQLite binding cannot be loaded (${reasonOf(error)}): run \`${INSTALL_ALOUD}\`, which builds it or shows why it cannot be built.`;
   }
+}
+
+function reasonOf({ code, message }) {
+  const [firstLine] = String(message).split('\n');
+  return code === 'MODULE_NOT_FOUND' || /^Could not locate the bindings file/.test(firstLine)
+    ? 'it was not built'
+    : firstLine;
 }

@@ -1,3 +1,5 @@
+import type { MailPicture } from '../mail-outbox.entity.js';
+
 /** A mail as it is handed to a server. One recipient, always. */
 export interface OutgoingMail {
   /** Of the outbox. */
@@ -8,6 +10,8 @@ export interface OutgoingMail {
   readonly subject: string;
   readonly html: string;
   readonly plainText: string;
+  /** Shown inside the HTML part; the mail reads well without them. */
+  readonly pictures?: readonly MailPicture[];
   /** Further headers; values are ours, never a person's text. */
   readonly headers: Readonly<Record<string, string>>;
   readonly messageId: string;

@@ -23,6 +23,13 @@ export async function messageText(
     subject: oneLine(mail.subject),
     text: mail.plainText,
     html: mail.html,
+    attachments: (mail.pictures ?? []).map(({ cid, fileName, contentType, base64 }) => ({
+      cid,
+      filename: fileName,
+      contentType,
+      content: Buffer.from(base64, 'base64'),
+      contentDisposition: 'inline' as const,
+    })),
     headers: { 'Auto-Submitted': 'auto-generated', ...mail.headers },
     messageId: mail.messageId,
     date: new Date(mail.datedAt),

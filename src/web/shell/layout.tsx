@@ -50,6 +50,7 @@ export function page(options: PageOptions): string {
         <main class="page" id="content" tabindex="-1">
           {children as 'safe'}
         </main>
+        {actor && actor.role !== 'homeowner' ? foot(options.current) : ''}
         {options.undo ? undoBar(options.undo, actor?.formToken ?? '') : ''}
       </>
     ),
@@ -126,6 +127,17 @@ function mast(actor: Actor | null, current: string | undefined): JSX.Element {
         )}
       </div>
     </header>
+  );
+}
+
+/** Where every number of the page can be looked up; out of the way of the work above. */
+function foot(current: string | undefined): JSX.Element {
+  return (
+    <footer class="site-foot">
+      <a href="/how-it-is-computed" aria-current={current === '/how-it-is-computed' ? 'page' : undefined}>
+        How it is computed
+      </a>
+    </footer>
   );
 }
 

@@ -2,6 +2,7 @@ import type { DateTime } from 'luxon';
 import type { CareTaskView } from '../../../care-calendar/index.js';
 import { civilDayIn, instantFrom } from '../../../platform/clock.js';
 import { type CallListRow, type MailHead, type MailKind, type MailState, shortDay } from '../../../reminders/index.js';
+import { type Choice, type EmptyList, type ListPages, listPages } from '../../shell/list-pages.js';
 
 /** A choice of states with a word of its own; "needs a look" is what a person must decide on. */
 export const MAIL_VIEWS = {
@@ -46,10 +47,10 @@ export interface MessagesModel {
   readonly kind: string;
   readonly kinds: readonly { readonly value: string; readonly label: string }[];
   readonly view: MailView;
-  readonly views: readonly { readonly words: string; readonly href: string; readonly isCurrent: boolean }[];
+  readonly views: readonly Choice[];
   readonly rows: readonly MessageLine[];
-  readonly pages: { readonly words: string; readonly previous: string | null; readonly next: string | null } | null;
-  readonly empty: { readonly title: string; readonly sentence: string } | null;
+  readonly pages: ListPages | null;
+  readonly empty: EmptyList | null;
   readonly callList: string;
 }
 
@@ -65,8 +66,6 @@ export function messagesModel(
 ): MessagesModel {
   const { rows, total, counts } = found;
   const countOf = (view: MailView) => countOfStates(counts, MAIL_VIEWS[view].states);
-  const { page } = address;
-  const last = Math.max(1, Math.ceil(total / given.pageSize));
   return {
     sentence: sentenceOf(countOf('all'), countOf('look'), given.sendsMail),
     search: address.search,
@@ -82,14 +81,9 @@ export function messagesModel(
       isCurrent: view === address.view,
     })),
     rows: rows.map((mail) => messageLine(mail, given.timeZone)),
-    pages:
-      last === 1
-        ? null
-        : {
-            words: `Page ${page} of ${last}`,
-            previous: page > 1 ? addressOf({ ...address, page: page - 1 }) : null,
-            next: page < last ? addressOf({ ...address, page: page + 1 }) : null,
-          },
+    pages: listPages({ total, page: address.page, pageSize: given.pageSize }, (page) =>
+      addressOf({ ...address, page }),
+    ),
     empty: rows.length > 0 ? null : emptyWords(countOf('all'), address),
     callList: found.toCall === 1 ? '1 homeowner to call' : `${found.toCall} homeowners to call`,
   };
@@ -107,7 +101,7 @@ function sentenceOf(all: number, look: number, sendsMail: boolean): string {
   return `${mails}. ${toLookAt}${kept}`;
 }
 
-function emptyWords(all: number, { search }: MessagesAddress): { title: string; sentence: string } {
+function emptyWords(all: number, { search }: MessagesAddress): EmptyList {
   if (all === 0) {
     return {
       title: 'No mail has been written yet.',

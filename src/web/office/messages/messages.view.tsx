@@ -1,5 +1,6 @@
 import type { Actor } from '../../../accounts/index.js';
 import { page } from '../../shell/layout.js';
+import { choices, emptyList, pager } from '../../shell/list-parts.js';
 import type { CallLine, MessageLine, MessagesModel } from './messages.view-model.js';
 
 export function messagesPage(actor: Actor, model: MessagesModel): string {
@@ -23,14 +24,7 @@ export function messagesPage(actor: Actor, model: MessagesModel): string {
           </div>
         </div>
         {filters(model)}
-        {model.empty ? (
-          <p class="empty">
-            <b safe>{model.empty.title}</b>
-            <span safe>{model.empty.sentence}</span>
-          </p>
-        ) : (
-          table(model.rows)
-        )}
+        {model.empty ? emptyList(model.empty) : table(model.rows)}
         {model.pages ? pager(model.pages) : ''}
       </>
     ),
@@ -62,16 +56,7 @@ function filters(model: MessagesModel): JSX.Element {
       <button type="submit" class="btn">
         Search
       </button>
-      <p class="fine states">
-        Mails{' '}
-        {model.views.map(({ words, href, isCurrent }) => (
-          <>
-            <a href={href} aria-current={isCurrent ? 'true' : undefined} safe>
-              {words}
-            </a>{' '}
-          </>
-        ))}
-      </p>
+      <p class="fine states">Mails {choices(model.views)}</p>
     </form>
   );
 }
@@ -79,7 +64,7 @@ function filters(model: MessagesModel): JSX.Element {
 function table(rows: readonly MessageLine[]): JSX.Element {
   return (
     <section class="scroll" tabindex="0" aria-label="Messages">
-      <table class="list mails">
+      <table class="list mails told">
         <thead>
           <tr>
             <th scope="col">Mail</th>
@@ -109,7 +94,7 @@ function table(rows: readonly MessageLine[]): JSX.Element {
                   </small>
                 )}
               </td>
-              <td>
+              <td class="wide">
                 <span safe>{mail.toName}</span>
                 <small class="q" safe>
                   {mail.toAddress}
@@ -124,30 +109,6 @@ function table(rows: readonly MessageLine[]): JSX.Element {
         </tbody>
       </table>
     </section>
-  );
-}
-
-function pager({ words, previous, next }: NonNullable<MessagesModel['pages']>): JSX.Element {
-  return (
-    <nav class="pager" aria-label="Pages">
-      {previous ? (
-        <a class="btn" href={previous} rel="prev">
-          Previous
-        </a>
-      ) : (
-        ''
-      )}
-      <span class="q" safe>
-        {words}
-      </span>
-      {next ? (
-        <a class="btn" href={next} rel="next">
-          Next
-        </a>
-      ) : (
-        ''
-      )}
-    </nav>
   );
 }
 
@@ -168,13 +129,13 @@ export function callListPage(actor: Actor, rows: readonly CallLine[]): string {
           </div>
         </div>
         {rows.length === 0 ? (
-          <p class="empty">
-            <b>Nobody has to be called.</b>
-            <span>Homeowners without an address, who stopped mail, or whose address refuses it stand here.</span>
-          </p>
+          emptyList({
+            title: 'Nobody has to be called.',
+            sentence: 'Homeowners without an address, who stopped mail, or whose address refuses it stand here.',
+          })
         ) : (
           <section class="scroll" tabindex="0" aria-label="Homeowners to call">
-            <table class="list">
+            <table class="list told">
               <thead>
                 <tr>
                   <th scope="col">Homeowner</th>
@@ -198,7 +159,9 @@ export function callListPage(actor: Actor, rows: readonly CallLine[]): string {
                         {row.pondName}
                       </a>
                     </td>
-                    <td safe>{row.toTell}</td>
+                    <td class="wide" safe>
+                      {row.toTell}
+                    </td>
                     <td>
                       <span safe>{row.because}</span>
                       {row.detail === '' ? (

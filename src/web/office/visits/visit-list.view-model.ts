@@ -3,6 +3,7 @@ import { addDays, type CivilDay, civilDay, isoDateOf } from '../../../core/units
 import { showMinutes } from '../../../core/units/show.js';
 import type { VisitListRow, VisitState } from '../../../visits/index.js';
 import { longWeekdayDate } from '../../charts/show-date.js';
+import { type Choice, type EmptyList, type ListPages, listPages } from '../../shell/list-pages.js';
 import { toldWords } from '../../technician/clock-words.js';
 import { stateWord } from '../../technician/stop.view-model.js';
 import { mondayOf, weekWords } from './visit-week.js';
@@ -13,12 +14,6 @@ export interface VisitListAddress {
   readonly who: string;
   readonly search: string;
   readonly page: number;
-}
-
-interface Choice {
-  readonly words: string;
-  readonly href: string;
-  readonly isCurrent: boolean;
 }
 
 export interface VisitListModel {
@@ -34,8 +29,8 @@ export interface VisitListModel {
   /** Hidden fields of the search form. */
   readonly kept: Readonly<Record<string, string>>;
   readonly days: readonly { readonly title: string; readonly isToday: boolean; readonly rows: readonly VisitLine[] }[];
-  readonly pages: { readonly words: string; readonly previous: string | null; readonly next: string | null } | null;
-  readonly empty: { readonly title: string; readonly sentence: string } | null;
+  readonly pages: ListPages | null;
+  readonly empty: EmptyList | null;
 }
 
 export interface VisitLine {
@@ -82,7 +77,7 @@ export function visitListModel(list: {
     search: address.search,
     kept: keptFields(address),
     days: daysOf(found.rows, today),
-    pages: found.total > VISITS_PER_PAGE ? pagesOf(found.total, address) : null,
+    pages: listPages({ total: found.total, page: address.page, pageSize: VISITS_PER_PAGE }, (page) => to({ page })),
     empty: found.rows.length > 0 ? null : emptyWords(address),
   };
 }
@@ -145,7 +140,7 @@ function lineOf({ visit, pond, technicianName, taskTitles, isFlagged }: VisitLis
   };
 }
 
-function emptyWords({ search, state, who }: VisitListAddress) {
+function emptyWords({ search, state, who }: VisitListAddress): EmptyList {
   if (search !== '' || state !== 'all' || who !== '') {
     return {
       title: 'Nothing found.',
@@ -164,16 +159,6 @@ function keptFields(address: VisitListAddress): Record<string, string> {
     week: isoDateOf(address.week),
     ...(state !== 'all' && { state }),
     ...(who !== '' && { who }),
-  };
-}
-
-function pagesOf(total: number, address: VisitListAddress) {
-  const pages = Math.ceil(total / VISITS_PER_PAGE);
-  const { page } = address;
-  return {
-    words: `Page ${page} of ${pages}`,
-    previous: page > 1 ? hrefOf({ ...address, page: page - 1 }) : null,
-    next: page < pages ? hrefOf({ ...address, page: page + 1 }) : null,
   };
 }
 

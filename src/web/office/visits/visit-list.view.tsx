@@ -1,5 +1,6 @@
 import type { Actor } from '../../../accounts/index.js';
 import { page } from '../../shell/layout.js';
+import { choices, emptyList, pager } from '../../shell/list-parts.js';
 import type { VisitLine, VisitListModel } from './visit-list.view-model.js';
 
 export function visitListPage(actor: Actor, model: VisitListModel): string {
@@ -35,14 +36,7 @@ export function visitListPage(actor: Actor, model: VisitListModel): string {
           </div>
         </div>
         {filters(model)}
-        {model.empty === null ? (
-          table(model)
-        ) : (
-          <p class="empty">
-            <b safe>{model.empty.title}</b>
-            <span safe>{model.empty.sentence}</span>
-          </p>
-        )}
+        {model.empty === null ? table(model) : emptyList(model.empty)}
         {model.pages === null ? '' : pager(model.pages)}
       </>
     ),
@@ -50,18 +44,6 @@ export function visitListPage(actor: Actor, model: VisitListModel): string {
 }
 
 function filters(model: VisitListModel): JSX.Element {
-  const choices = (words: string, list: VisitListModel['states']) => (
-    <span class="choices">
-      <span safe>{words}</span>{' '}
-      {list.map(({ words: choice, href, isCurrent }) => (
-        <>
-          <a href={href} aria-current={isCurrent ? 'true' : undefined} safe>
-            {choice}
-          </a>{' '}
-        </>
-      ))}
-    </span>
-  );
   return (
     <form class="filters" method="get" action="/visits" aria-label="Filter visits">
       {Object.entries(model.kept).map(([name, value]) => (
@@ -77,8 +59,8 @@ function filters(model: VisitListModel): JSX.Element {
         Search
       </button>
       <p class="fine states">
-        {choices('Visits', model.states)}
-        {choices('of', model.people)}
+        <span class="choices">Visits {choices(model.states)}</span>
+        <span class="choices">of {choices(model.people)}</span>
       </p>
     </form>
   );
@@ -87,7 +69,7 @@ function filters(model: VisitListModel): JSX.Element {
 function table(model: VisitListModel): JSX.Element {
   return (
     <section class="scroll" tabindex="0" aria-label="Visits of the week">
-      <table class="list visits">
+      <table class="list visits told">
         <thead>
           <tr>
             <th scope="col">Told</th>
@@ -127,7 +109,7 @@ function line(visit: VisitLine): JSX.Element {
           {visit.town}
         </small>
       </th>
-      <td>
+      <td class="wide">
         <span safe>{visit.tasks}</span>
         <small class="q" safe>
           {visit.minutes}
@@ -142,29 +124,5 @@ function line(visit: VisitLine): JSX.Element {
         {visit.isFlagged ? <small class="act">look at the closing</small> : ''}
       </td>
     </tr>
-  );
-}
-
-export function pager({ words, previous, next }: NonNullable<VisitListModel['pages']>): JSX.Element {
-  return (
-    <nav class="pager" aria-label="Pages">
-      {previous === null ? (
-        ''
-      ) : (
-        <a class="btn" href={previous} rel="prev">
-          Previous
-        </a>
-      )}
-      <span class="q" safe>
-        {words}
-      </span>
-      {next === null ? (
-        ''
-      ) : (
-        <a class="btn" href={next} rel="next">
-          Next
-        </a>
-      )}
-    </nav>
   );
 }

@@ -4,6 +4,7 @@ import { showMinutes } from '../../../core/units/show.js';
 import { type PondProposal, type ProposedVisit, SET_UP_MINUTES } from '../../../visits/index.js';
 import { dateRange, weekdayDate } from '../../charts/show-date.js';
 import type { FormFaults } from '../../forms/form-faults.js';
+import { type ListPages, listPages } from '../../shell/list-pages.js';
 
 /** One form: a proposed visit, or one without a task. */
 export interface PlanForm {
@@ -42,7 +43,7 @@ export interface VisitPlanModel {
   readonly today: string;
   /** Where one pond is planned: its own way back. */
   readonly onePond: { readonly id: string; readonly name: string } | null;
-  readonly pages: { readonly words: string; readonly previous: string | null; readonly next: string | null } | null;
+  readonly pages: ListPages | null;
 }
 
 export const PONDS_PER_PAGE = 12;
@@ -75,14 +76,7 @@ export function visitPlanModel(plan: {
     people: peopleOptions(plan.people),
     today: isoDateOf(plan.today),
     onePond,
-    pages:
-      pages === 1
-        ? null
-        : {
-            words: `Page ${page} of ${pages}`,
-            previous: page > 1 ? `/visits/plan?page=${page - 1}` : null,
-            next: page < pages ? `/visits/plan?page=${page + 1}` : null,
-          },
+    pages: listPages({ total: proposals.length, page, pageSize: PONDS_PER_PAGE }, (to) => `/visits/plan?page=${to}`),
   };
 }
 

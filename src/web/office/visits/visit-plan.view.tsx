@@ -1,6 +1,6 @@
 import type { Actor } from '../../../accounts/index.js';
 import { formToken, page } from '../../shell/layout.js';
-import { pager } from './visit-list.view.js';
+import { emptyList, pager } from '../../shell/list-parts.js';
 import type { PlanForm, PlannedPondModel, VisitPlanModel } from './visit-plan.view-model.js';
 
 export function visitPlanPage(actor: Actor, model: VisitPlanModel): string {
@@ -29,14 +29,13 @@ export function visitPlanPage(actor: Actor, model: VisitPlanModel): string {
             </p>
           </div>
         </div>
-        {model.ponds.length === 0 ? (
-          <p class="empty">
-            <b>Nothing waits here.</b>
-            Tasks a technician does appear in this place when their window comes near, already put together into visits.
-          </p>
-        ) : (
-          model.ponds.map((pond) => pondSection(actor, model, pond))
-        )}
+        {model.ponds.length === 0
+          ? emptyList({
+              title: 'Nothing waits here.',
+              sentence:
+                'Tasks a technician does appear in this place when their window comes near, already put together into visits.',
+            })
+          : model.ponds.map((pond) => pondSection(actor, model, pond))}
         {model.pages === null ? '' : pager(model.pages)}
       </>
     ),

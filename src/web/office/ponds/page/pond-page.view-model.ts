@@ -12,6 +12,7 @@ import type { YearWheelFigures } from '../../../charts/year-wheel.js';
 import type { Option } from '../../../forms/fields.js';
 import { SPECIES_WORDS } from '../form/pond-form-words.js';
 import { methodWords } from '../form/said-lines.js';
+import { type BandModel, bandOf } from './band.view-model.js';
 import { crewYear, crossings, dailyWater, feedSpans, trendWords, yearInWords } from '../year.view-model.js';
 import { type CalendarGroup, calendarGroups } from './calendar.view-model.js';
 import { type EnergyModel, energyModel } from './energy.view-model.js';
@@ -38,6 +39,7 @@ export interface PondPageModel {
     readonly feed: readonly FeedSpan[];
     readonly basis: string;
     readonly method: readonly string[];
+    readonly band: BandModel | null;
   } | null;
   readonly readings: readonly ReadingLine[];
   readonly calendar: readonly CalendarGroup[];
@@ -199,6 +201,7 @@ function yearOf(
     feed,
     basis: basisOf(outlook, temperatures.length, units),
     method: methodOf(outlook),
+    band: bandOf(outlook, temperatures.length, units),
   };
 }
 
@@ -223,7 +226,7 @@ function basisOf(outlook: Outlook, readings: number, units: UnitSystem): string 
 function methodOf(outlook: Outlook): string[] {
   const place = `Hardiness zone ${outlook.hardinessZone}${outlook.koeppen ? `, climate class ${outlook.koeppen}` : ''}, winter class ${outlook.winterClass}.`;
   return [
-    'Forty equally likely years of weather are made from the long-term figures of the stations named above, moved to the height of the pond. Each is driven through the heat balance of this pond: its depth, area, shade, wind, waterfall and ice.',
+    'Forty equally likely years of weather are made from the long-term figures of the stations named above, moved to the height of the pond. Each is driven through the heat balance of this pond: its depth, area, shade, wind, waterfall, ground and ice.',
     'The line is the median; 8 years in 10 lie inside the band. A thermometer reading corrects the pond’s own balance, so a few readings a year narrow the band.',
     place,
     ...outlook.warnings,

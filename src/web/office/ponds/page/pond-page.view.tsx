@@ -1,3 +1,4 @@
+import { bandTable } from './band.view.js';
 import type { Actor } from '../../../../accounts/index.js';
 import { forecastTable } from '../../../charts/forecast-table.js';
 import { verdictSign } from '../../../charts/verdict-sign.js';
@@ -219,6 +220,7 @@ function forecast(year: NonNullable<PondPageModel['year']>): JSX.Element {
       </div>
       {waterForecast(year.forecast)}
       {forecastTable({ ...year.forecast, feed: year.feed })}
+      {year.band ? bandTable(year.band) : ''}
       <details class="why">
         <summary>
           <u>How it is computed</u>
