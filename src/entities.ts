@@ -6,6 +6,7 @@ import { SessionEntity } from './accounts/session.entity.js';
 import { CareTaskEntity } from './care-calendar/care-task.entity.js';
 import { PlanLogEntity } from './care-calendar/plan-log.entity.js';
 import { PlanOutcomeEntity } from './care-calendar/plan-outcome.entity.js';
+import { WeatherForecastEntity } from './climate/weather/weather-forecast.entity.js';
 import type { Entities } from './database/index.js';
 import { CalendarFeedEntity } from './feeds/calendar-feed.entity.js';
 import { JobRunEntity } from './jobs/job-run.entity.js';
@@ -18,10 +19,19 @@ import { PondEventEntity } from './ponds/pond-event.entity.js';
 import { ReadingEntity } from './ponds/reading.entity.js';
 import { StockGroupEntity } from './ponds/stock-group.entity.js';
 import { HomeownerWordEntity } from './reminders/homeowner-word.entity.js';
+import { MailHoldEntity } from './reminders/mail-hold.entity.js';
+import { MailMarkEntity } from './reminders/mail-mark.entity.js';
 import { MailOutboxEntity } from './reminders/mail-outbox.entity.js';
 import { ReminderEntity } from './reminders/reminder.entity.js';
+import { CheckInEntity } from './visits/check-in.entity.js';
+import { ShelfPartEntity } from './visits/parts/shelf-part.entity.js';
+import { VisitPartEntity } from './visits/parts/visit-part.entity.js';
+import { VisitPhotoEntity } from './visits/photos/visit-photo.entity.js';
 import { VisitEntity } from './visits/visit.entity.js';
+import { VisitChangeEntity } from './visits/visit-change.entity.js';
 import { VisitClosingEntity } from './visits/visit-closing.entity.js';
+import { VisitFollowUpEntity } from './visits/visit-follow-up.entity.js';
+import { VisitSettingEntity } from './visits/visit-setting.entity.js';
 import { VisitTaskEntity } from './visits/visit-task.entity.js';
 
 /** Tables that belong to no one company. */
@@ -32,6 +42,9 @@ export const SHARED_ENTITIES = [
   SessionEntity,
   LinkTokenEntity,
   JobRunEntity,
+  MailHoldEntity,
+  MailMarkEntity,
+  WeatherForecastEntity,
 ] as const;
 
 /** Tables of companies, parents before children. */
@@ -50,6 +63,13 @@ export const COMPANY_ENTITIES = [
   VisitEntity,
   VisitTaskEntity,
   VisitClosingEntity,
+  VisitPhotoEntity,
+  ShelfPartEntity,
+  VisitPartEntity,
+  VisitFollowUpEntity,
+  VisitChangeEntity,
+  VisitSettingEntity,
+  CheckInEntity,
   MailOutboxEntity,
   ReminderEntity,
   HomeownerWordEntity,

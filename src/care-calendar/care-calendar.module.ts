@@ -10,6 +10,7 @@ import { ReplanJob } from './replan-job.js';
 import { ReplanningService } from './replanning.service.js';
 import { TaskActsService } from './task-acts.service.js';
 import { TaskViewsService } from './task-views.service.js';
+import { YearAheadService } from './year-ahead.service.js';
 
 @Module({
   imports: [AccountsModule, ClimateModule, JobsModule, PondsModule],
@@ -21,7 +22,8 @@ import { TaskViewsService } from './task-views.service.js';
     ReplanningService,
     TaskActsService,
     TaskViewsService,
+    YearAheadService,
   ],
-  exports: [CareCalendarService],
+  exports: [CareCalendarService, YearAheadService],
 })
 export class CareCalendarModule {}

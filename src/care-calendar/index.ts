@@ -10,3 +10,10 @@ export { FORECAST_DAYS, HORIZON_DAYS, type PlannedPond } from './pond-planner.se
 export type { CarePreview, ReplanAllReport, ReplanOptions } from './replanning.service.js';
 export type { ActOptions, TaskDone } from './task-acts.service.js';
 export type { DueQuery, ThisWeek } from './task-views.service.js';
+export {
+  type WhatIf,
+  type WhatIfComparison,
+  type YearAhead,
+  YearAheadService,
+  type YearSide,
+} from './year-ahead.service.js';

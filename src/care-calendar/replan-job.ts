@@ -1,7 +1,9 @@
 import { Injectable, type OnModuleInit } from '@nestjs/common';
 import { CompaniesService } from '../accounts/index.js';
+import { WeatherService } from '../climate/index.js';
 import { type Firing, JobsService } from '../jobs/index.js';
 import { AppLogger } from '../platform/logger.js';
+import { type PondSite, PondsService } from '../ponds/index.js';
 import { ReplanningService } from './replanning.service.js';
 
 export const NIGHTLY_REPLAN_JOB = 'nightly-replan';
@@ -13,6 +15,8 @@ export class ReplanJob implements OnModuleInit {
     private readonly jobs: JobsService,
     private readonly companies: CompaniesService,
     private readonly replanning: ReplanningService,
+    private readonly ponds: PondsService,
+    private readonly weather: WeatherService,
     private readonly logger: AppLogger,
   ) {}
 
@@ -22,6 +26,7 @@ export class ReplanJob implements OnModuleInit {
 
   /** Every pond of every company. When the program stops, what is left waits for the next firing. */
   async replanEverything({ signal }: Pick<Firing, 'signal'>): Promise<string> {
+    const weather = await this.askWeather(signal);
     const sum = { ponds: 0, pondsChanged: 0, failed: 0 };
     for (const company of await this.companies.all()) {
       if (signal.aborted) return `stopped after ${sum.ponds} ponds`;
@@ -31,6 +36,15 @@ export class ReplanJob implements OnModuleInit {
       sum.failed += report.failed.length;
       for (const { pondId, reason } of report.failed) this.logger.warn(`pond ${pondId}: ${reason}`, NIGHTLY_REPLAN_JOB);
     }
-    return `${sum.ponds} ponds planned, ${sum.pondsChanged} calendars changed, ${sum.failed} failed`;
+    return `${weather}${sum.ponds} ponds planned, ${sum.pondsChanged} calendars changed, ${sum.failed} failed`;
+  }
+
+  /** Before planning, so that the nights ahead are known to it. A provider that is down costs a note, and nothing else. */
+  private async askWeather(signal: AbortSignal): Promise<string> {
+    if (!this.weather.isSetUp) return '';
+    const sites: PondSite[] = [];
+    for (const company of await this.companies.all()) sites.push(...(await this.ponds.activeSites(company.id)));
+    const { got, failed } = await this.weather.refresh(sites, signal);
+    return `${got} forecasts got and ${failed} not, `;
   }
 }

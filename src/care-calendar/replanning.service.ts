@@ -1,7 +1,8 @@
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import { Injectable } from '@nestjs/common';
 import { CompaniesService, type CompanyEntity } from '../accounts/index.js';
-import type { CarePlan, PlannedTask } from '../core/care/care-plan.js';
+import { NO_WEATHER, type PlaceWeather, placeKey, WeatherService } from '../climate/index.js';
+import type { CareHistory, CarePlan, PlannedTask } from '../core/care/care-plan.js';
 import type { CareRule } from '../core/care/care-rule.js';
 import { reconcile } from '../core/care/reconcile.js';
 import type { PlanChange } from '../core/care/standing-task.js';
@@ -58,6 +59,13 @@ interface KnownPond {
   readonly outcome: PlanOutcomeEntity | null;
   readonly readings: readonly ReadingEntity[];
   readonly events: readonly PondEventEntity[];
+  readonly weather: PlaceWeather;
+}
+
+/** The same, ready to be planned as it stands or otherwise. */
+export interface StandingPond extends Pick<KnownPond, 'record' | 'company' | 'weather'> {
+  readonly today: CivilDay;
+  readonly history: CareHistory;
 }
 
 type Replanned = { readonly changes: number } | { readonly pondId: PondId; readonly reason: string };
@@ -77,6 +85,7 @@ export class ReplanningService {
     private readonly events: PondEventsService,
     private readonly planner: PondPlannerService,
     private readonly store: CalendarStoreService,
+    private readonly weather: WeatherService,
   ) {}
 
   /** With nothing new it writes nothing. An archived pond keeps its calendar as it stands. */
@@ -175,7 +184,9 @@ export class ReplanningService {
       instant: this.clock.instant(),
     });
     const company = await this.companies.get(companyId);
-    const { plan, outlook } = this.planner.plan(record, { finished: [], readings: [], events: [] }, company, today);
+    const weather = (await this.weather.of([record.pond])).get(placeKey(record.pond));
+    const nothingYet = { finished: [], readings: [], events: [] };
+    const { plan, outlook } = this.planner.plan(record, nothingYet, company, today, weather);
     const tasks = plan.tasks.map((task) => ({ task, rule: this.planner.rule(task.ruleId) ?? lostRule(task.ruleId) }));
     return { plan, outlook, tasks };
   }
@@ -188,6 +199,7 @@ export class ReplanningService {
     const outcomes = await this.store.outcomesOf(companyId, pondIds);
     const readings = await this.readings.listOf(companyId, pondIds);
     const events = await this.events.listOf(companyId, pondIds);
+    const weather = await this.weather.of(records.map(({ pond }) => pond));
     return records.map((record) => {
       const { id } = record.pond;
       return {
@@ -197,15 +209,25 @@ export class ReplanningService {
         outcome: outcomes.get(id) ?? null,
         readings: readings.get(id) ?? [],
         events: events.get(id) ?? [],
+        weather: weather.get(placeKey(record.pond)) ?? NO_WEATHER,
       };
     });
+  }
+
+  /** A pond with all that its planning stands on, and its day; stores nothing. */
+  async standing(companyId: CompanyId, pondId: PondId): Promise<StandingPond> {
+    const [known] = await this.known(companyId, [pondId]);
+    if (!known) throw new PondThingNotFoundError('pond', pondId);
+    const { record, company, weather } = known;
+    const today = this.clock.today(record.pond.timeZone);
+    return { record, company, weather, today, history: careHistory(known, record.pond, today) };
   }
 
   private planned(known: KnownPond, { asOf }: ReplanOptions): { planned: PlannedPond; today: CivilDay } {
     const { record, company } = known;
     const today = asOf ?? this.clock.today(record.pond.timeZone);
     const history = careHistory(known, record.pond, today);
-    return { planned: this.planner.plan(record, history, company, today), today };
+    return { planned: this.planner.plan(record, history, company, today, known.weather), today };
   }
 
   private async saved(

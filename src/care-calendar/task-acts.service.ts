@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { In } from 'typeorm';
-import { InvalidValueError } from '../core/errors.js';
 import { isLaterCount } from '../core/care/cycle.js';
+import { InvalidValueError } from '../core/errors.js';
 import { addDays, type CivilDay, civilDay, isoDateOf } from '../core/units/civil-day.js';
 import { Database } from '../database/index.js';
 import { Clock, civilDayIn, instantFrom } from '../platform/clock.js';

@@ -11,11 +11,13 @@ const OPTIONS = {
   from: { type: 'string' },
   to: { type: 'string' },
   readings: { type: 'string' },
+  history: { type: 'string' },
   out: { type: 'string' },
 } as const;
 
 export const command: Command = {
-  help: `tarnkeep forecast --site FILE [--air FILE] [--from DATE --to DATE] [--readings FILE] --out FILE
+  help: `tarnkeep forecast --site FILE [--air FILE] [--from DATE --to DATE] [--readings FILE]
+                   [--history FILE] --out FILE
 
 Daily water temperature of one pond, with the tenth, fiftieth and ninetieth percentile. Without --air it is the
 forecast from long-term normals alone; missing days are bridged from normals, which is said.
@@ -24,6 +26,7 @@ forecast from long-term normals alone; missing days are bridged from normals, wh
                    optionally windMPerS, sunFraction
   --air FILE       CSV: date and tmin_c,tmax_c or tmean_c; optionally solar_mj_m2, wind_m_s, rh_pct, precip_mm
   --readings FILE  CSV: date,water_c. Day d uses readings before d
+  --history FILE   CSV like --air, five whole years or more: the weather to come is drawn from them, not from normals
   --from, --to     first and last day, YYYY-MM-DD; default: those of the air file
   --out FILE       CSV: date,p10_c,p50_c,p90_c; - writes to the terminal
 
@@ -38,6 +41,7 @@ Example: tarnkeep forecast --site pond.json --air air.csv --out water.csv
       siteFile: path.resolve(terminal.workingDirectory, site),
       airFile: file(values.air),
       readingsFile: file(values.readings),
+      historyFile: file(values.history),
       from: values.from,
       to: values.to,
       stations: loadStations(path.join(terminal.configDirectory, 'stations')),

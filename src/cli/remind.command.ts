@@ -1,7 +1,7 @@
 import { type INestApplicationContext } from '@nestjs/common';
 import { CompaniesService } from '../accounts/index.js';
 import { instantFrom, instantText } from '../platform/clock.js';
-import { MailDelivery, ReminderSweep, type SweepOutcome } from '../reminders/index.js';
+import { MailDelivery, MailGuards, ReminderSweep, type SweepOutcome } from '../reminders/index.js';
 import { COMPANY_OPTION, readOptions, SETTINGS_OPTIONS } from './options.js';
 import { Progress } from './progress.js';
 import { type Command, CommandError, type Terminal, UsageError } from './terminal.js';
@@ -32,6 +32,7 @@ Example: tarnkeep remind --as-of 2027-04-01T13:00:00Z --dry-run
     return withServices(terminal, values, async (services) => {
       const companyId = values.company === undefined ? undefined : (await chosenCompany(services, values.company)).id;
       if (asOf !== undefined && !dryRun) await requireDemo(services, companyId);
+      if (!dryRun) await services.get(MailGuards, { strict: false }).look();
       const progress = new Progress(terminal);
       const outcome = await services.get(ReminderSweep, { strict: false }).run({
         ...(asOf !== undefined && { asOf }),
@@ -81,6 +82,7 @@ function tell(outcome: SweepOutcome, dryRun: boolean, terminal: Terminal): void 
 }
 
 async function deliver(services: INestApplicationContext, terminal: Terminal): Promise<void> {
+  await services.get(MailGuards, { strict: false }).mark();
   const { sent, deferred, bounced, inDoubt, expired, dead } = await services
     .get(MailDelivery, { strict: false })
     .run({});

@@ -9,6 +9,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<{ command: Command }>>> = 
   'ponds import': () => import('./ponds-import.command.js'),
   'ponds export': () => import('./ponds-export.command.js'),
   plan: () => import('./plan.command.js'),
+  mail: () => import('./mail.command.js'),
   bounce: () => import('./bounce.command.js'),
   remind: () => import('./remind.command.js'),
   forecast: () => import('./forecast.command.js'),
@@ -23,6 +24,7 @@ const HELP = `tarnkeep COMMAND [options]
   ponds export    write them to one
   plan            plan care calendars and print them
   remind          write and send the mails that are due
+  mail            hold all mail, let it go again, or say what is held
   bounce          read a report of an undelivered mail from standard input
   forecast        water temperature of one pond from files, without a database
 

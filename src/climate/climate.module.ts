@@ -1,5 +1,6 @@
 import { Module } from '@nestjs/common';
 import { ClimateService } from './climate.service.js';
+import { WeatherService } from './weather/weather.service.js';
 
-@Module({ providers: [ClimateService], exports: [ClimateService] })
+@Module({ providers: [ClimateService, WeatherService], exports: [ClimateService, WeatherService] })
 export class ClimateModule {}

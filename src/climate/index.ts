@@ -6,3 +6,4 @@ export {
   type ForecastFileResult,
   runForecastFile,
 } from './forecast-file/index.js';
+export { NO_WEATHER, type PlaceWeather, placeKey, WeatherService } from './weather/weather.service.js';

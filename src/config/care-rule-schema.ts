@@ -29,6 +29,26 @@ const QUANTITIES = [
   'salinity',
   'pump-flow',
   'unionised-ammonia',
+  'clarity',
+  'algae-cover',
+  'sludge-depth',
+  'snow-depth',
+  'weekly-top-up',
+] as const;
+const EVENTS = [
+  'commissioning',
+  'fish-added',
+  'large-water-change',
+  'task-completed',
+  'house-sold',
+  'full-clean-out',
+  'leak-test',
+  'power-failure',
+  'algaecide-asked',
+  'algaecide-applied',
+  'warranty-end',
+  'ice-forecast',
+  'heat-forecast',
 ] as const;
 
 const parameter = z.strictObject({
@@ -40,74 +60,6 @@ const parameter = z.strictObject({
   source: text,
   section: text.optional(),
 });
-
-const trigger = z.discriminatedUnion('kind', [
-  z.strictObject({
-    kind: z.literal('crossing'),
-    threshold: parameterName,
-    direction: z.enum(['rising', 'falling']),
-    leadDays: parameterName.optional(),
-    earliestQuantile: z.union([z.literal(0.1), z.literal(0.5)], 'allowed is 0.1 or 0.5').optional(),
-    latestQuantile: z.union([z.literal(0.5), z.literal(0.9)], 'allowed is 0.5 or 0.9').optional(),
-    earlyDays: parameterName.optional(),
-    lateDays: parameterName.optional(),
-    persistenceDays: z.int().min(1).max(30).optional(),
-  }),
-  z.strictObject({
-    kind: z.literal('accumulation'),
-    load: z.enum(['lamp-hours', 'pump-days', 'aerator-days', 'filter-solids-g', 'evaporation-l']),
-    limit: parameterName,
-    tolerancePct: parameterName,
-    notLastingSeason: z.strictObject({ earlyDays: parameterName, lateDays: parameterName }).optional(),
-    minDays: parameterName.optional(),
-    minDaysUnlessEquipment: z.enum(EQUIPMENT).optional(),
-  }),
-  z.strictObject({
-    kind: z.literal('interval'),
-    days: parameterName,
-    minDays: parameterName.optional(),
-    maxDays: parameterName.optional(),
-    season: z
-      .strictObject({
-        aboveC: parameterName.optional(),
-        belowC: parameterName.optional(),
-        iceFree: z.boolean().optional(),
-      })
-      .optional(),
-    slackDays: parameterName,
-  }),
-  z.strictObject({
-    kind: z.literal('event'),
-    event: z.enum([
-      'commissioning',
-      'fish-added',
-      'large-water-change',
-      'task-completed',
-      'house-sold',
-      'full-clean-out',
-    ]),
-    ofRule: id.optional(),
-    afterDays: parameterName,
-    earlyDays: parameterName.optional(),
-    lateDays: parameterName.optional(),
-  }),
-  z.strictObject({
-    kind: z.literal('season'),
-    mark: z.enum(['last-freeze', 'first-freeze', 'leaf-fall', 'first-ice', 'ice-out']),
-    probability: z.number().min(0.01, 'allowed is 0.01 to 0.99').max(0.99, 'allowed is 0.01 to 0.99'),
-    leadDays: parameterName.optional(),
-    earlyDays: parameterName.optional(),
-    lateDays: parameterName.optional(),
-  }),
-  z.strictObject({
-    kind: z.literal('reading'),
-    quantity: z.enum(QUANTITIES),
-    limit: parameterName,
-    when: z.enum(['above', 'below']),
-    severity: z.enum(['care', 'urgent']),
-    withinDays: parameterName,
-  }),
-]);
 
 const appliesTo = z.strictObject({
   equipment: z.array(z.enum(EQUIPMENT)).min(1).optional(),
@@ -132,7 +84,77 @@ const appliesTo = z.strictObject({
   inRunIn: z.boolean().optional(),
   heated: z.boolean().optional(),
   stocking: z.enum(['light', 'heavy']).optional(),
+  koi: z.boolean().optional(),
+  inStages: z.boolean().optional(),
+  volumeUncertain: z.boolean().optional(),
 });
+
+const trigger = z.discriminatedUnion('kind', [
+  z.strictObject({
+    kind: z.literal('crossing'),
+    threshold: parameterName,
+    direction: z.enum(['rising', 'falling']),
+    leadDays: parameterName.optional(),
+    earliestQuantile: z.union([z.literal(0.1), z.literal(0.5)], 'allowed is 0.1 or 0.5').optional(),
+    latestQuantile: z.union([z.literal(0.5), z.literal(0.9)], 'allowed is 0.5 or 0.9').optional(),
+    earlyDays: parameterName.optional(),
+    lateDays: parameterName.optional(),
+    persistenceDays: z.int().min(1).max(30).optional(),
+  }),
+  z.strictObject({
+    kind: z.literal('accumulation'),
+    load: z.enum(['lamp-hours', 'pump-days', 'aerator-days', 'filter-solids-g', 'evaporation-l']),
+    limit: parameterName,
+    tolerancePct: parameterName,
+    notLastingSeason: z.strictObject({ earlyDays: parameterName, lateDays: parameterName }).optional(),
+    minDays: parameterName.optional(),
+    minDaysUnlessEquipment: z.enum(EQUIPMENT).optional(),
+    floorDays: parameterName.optional(),
+  }),
+  z.strictObject({
+    kind: z.literal('interval'),
+    days: parameterName,
+    minDays: parameterName.optional(),
+    maxDays: parameterName.optional(),
+    season: z
+      .strictObject({
+        aboveC: parameterName.optional(),
+        belowC: parameterName.optional(),
+        iceFree: z.boolean().optional(),
+      })
+      .optional(),
+    slackDays: parameterName,
+    onlyIf: appliesTo.optional(),
+    fromRule: id.optional(),
+    fromInstallation: z.boolean().optional(),
+  }),
+  z.strictObject({
+    kind: z.literal('event'),
+    event: z.enum(EVENTS),
+    ofRule: id.optional(),
+    afterDays: parameterName,
+    earlyDays: parameterName.optional(),
+    lateDays: parameterName.optional(),
+  }),
+  z.strictObject({
+    kind: z.literal('season'),
+    mark: z.enum(['last-freeze', 'first-freeze', 'leaf-fall', 'first-ice', 'ice-out']),
+    probability: z.number().min(0.01, 'allowed is 0.01 to 0.99').max(0.99, 'allowed is 0.01 to 0.99'),
+    leadDays: parameterName.optional(),
+    earlyDays: parameterName.optional(),
+    lateDays: parameterName.optional(),
+  }),
+  z.strictObject({
+    kind: z.literal('reading'),
+    quantity: z.enum(QUANTITIES),
+    limit: parameterName,
+    when: z.enum(['above', 'below']),
+    severity: z.enum(['care', 'urgent']),
+    withinDays: parameterName,
+    lastingDays: parameterName.optional(),
+    trendDays: parameterName.optional(),
+  }),
+]);
 
 const gate = z.discriminatedUnion('kind', [
   z.strictObject({
@@ -156,6 +178,14 @@ const gate = z.discriminatedUnion('kind', [
     readings: z.int().min(1).max(10),
     hoursApart: z.number().min(0).max(336),
     sinceRule: id.optional(),
+    orSinceRule: id.optional(),
+    onlyIf: appliesTo.optional(),
+  }),
+  z.strictObject({
+    kind: z.literal('reading-above'),
+    quantity: z.enum(QUANTITIES),
+    limit: parameterName,
+    freshDays: parameterName.optional(),
     onlyIf: appliesTo.optional(),
   }),
   z.strictObject({ kind: z.literal('rule-completed'), ruleId: id, onlyIf: appliesTo.optional() }),
@@ -176,6 +206,8 @@ export const CareRuleSchema = z.strictObject({
   id,
   title: text,
   appliesTo: appliesTo.default({}),
+  perMachine: z.boolean().default(false),
+  optIn: z.boolean().default(false),
   anyOf: z.array(trigger).min(1, 'write at least one trigger'),
   gates: z.array(gate).default([]),
   parameters: z.record(parameterName, parameter).default({}),
@@ -203,7 +235,10 @@ export const CareRuleSchema = z.strictObject({
         'ice-opening',
         'net-area',
         'staged-stocking',
+        'following-stock',
         'flush-standing-water',
+        'outage-hours',
+        'barley-straw',
       ]),
     )
     .default([]),
@@ -212,6 +247,7 @@ export const CareRuleSchema = z.strictObject({
   reason: text,
   wouldChangeIf: text,
   notWithin: z.array(z.strictObject({ ruleId: id, days: z.int().min(1).max(120) })).default([]),
+  notAfter: z.array(z.strictObject({ event: z.enum(EVENTS), days: z.int().min(1).max(120) })).default([]),
   alignWith: z.array(id).default([]),
   before: z.array(id).default([]),
   overtakenBy: z.array(id).default([]),

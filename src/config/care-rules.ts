@@ -1,5 +1,6 @@
 import { readdirSync } from 'node:fs';
 import path from 'node:path';
+import { isNeverHomeowners } from '../core/care/agreement.js';
 import type { CareRule } from '../core/care/care-rule.js';
 import { type CareRuleFile, CareRuleSchema } from './care-rule-schema.js';
 import { loadCautions } from './cautions.js';
@@ -24,7 +25,13 @@ export function loadCareRules(configDirectory: string): CareRule[] {
   const ids = new Set([...records.map((record) => record.value.id), ...unread]);
   for (const record of records) {
     faults.push(...faultsOfName(record), ...faultsOfTwins(record, records), ...faultsOfNumbers(record));
-    faults.push(...faultsOfNames(record), ...faultsOfKinds(record), ...faultsOfLinks(record, ids, cautions));
+    faults.push(
+      ...faultsOfNames(record),
+      ...faultsOfKinds(record),
+      ...faultsOfMachines(record),
+      ...faultsOfSafety(record),
+      ...faultsOfLinks(record, ids, cautions),
+    );
   }
   if (faults.length > 0) throw new SettingsError(faults);
   return records.map((record) => record.value as CareRule).sort((a, b) => (a.id < b.id ? -1 : 1));
@@ -95,13 +102,34 @@ const NAMING_FIELDS = [
   'days',
   'minDays',
   'maxDays',
+  'floorDays',
   'slackDays',
   'afterDays',
   'withinDays',
+  'lastingDays',
+  'trendDays',
+  'freshDays',
   'aboveC',
   'belowC',
   'airBelowC',
 ];
+
+/** Fish are not handled by one person alone, and what nobody at home may do is not theirs by the file either. */
+function faultsOfSafety({ value, fault }: RuleRecord): string[] {
+  const isAlone = value.people === 1 && value.skills.includes('fish handling');
+  const isAtHome = value.audience === 'homeowner' && isNeverHomeowners(value);
+  return [
+    ...(isAlone ? [fault(['people'], 'is 1; handling fish takes 2.')] : []),
+    ...(isAtHome ? [fault(['audience'], 'is homeowner, but the work is never theirs. Write technician.')] : []),
+  ];
+}
+
+/** A rule of machines says which, and counts; a standing line is of the pond. */
+function faultsOfMachines({ value, fault }: RuleRecord): string[] {
+  if (!value.perMachine) return [];
+  const isCounted = value.cycle === 'count' && !value.routineLine && value.appliesTo.equipment !== undefined;
+  return isCounted ? [] : [fault(['perMachine'], 'is true: such a rule has the cycle count and appliesTo.equipment.')];
+}
 
 /** Every number a trigger or gate names is a parameter of the rule. */
 function faultsOfNames({ value, fault }: RuleRecord): string[] {
@@ -126,7 +154,7 @@ function namesIn(holder: object, at: Path): { at: Path; name: string }[] {
 
 /** Kinds of trigger that can name a task of each cycle. */
 const KINDS_OF_CYCLE: Readonly<Record<CareRule['cycle'], readonly string[]>> = {
-  count: ['interval', 'accumulation'],
+  count: ['interval', 'accumulation', 'reading'],
   cooling: ['crossing', 'season'],
   warming: ['crossing', 'season'],
   event: ['event'],
@@ -152,6 +180,9 @@ function faultsOfKinds({ value, fault }: RuleRecord): string[] {
         fault(['anyOf', index, 'direction'], `is ${trigger.direction}; cycle ${value.cycle} takes ${direction}.`),
       ];
     }
+    if (trigger.kind === 'interval' && trigger.fromInstallation && !value.perMachine) {
+      return [fault(['anyOf', index, 'fromInstallation'], 'is true: such a rule has perMachine true.')];
+    }
     if (trigger.kind === 'event' && (trigger.event === 'task-completed') !== (trigger.ofRule !== undefined)) {
       return [fault(['anyOf', index, 'ofRule'], 'goes with the event task-completed, and only with it.')];
     }
@@ -170,14 +201,19 @@ function faultsOfLinks(
     ...value.alignWith.map((id, index) => ({ at: ['alignWith', index], id })),
     ...value.before.map((id, index) => ({ at: ['before', index], id })),
     ...value.overtakenBy.map((id, index) => ({ at: ['overtakenBy', index], id })),
-    ...value.anyOf.flatMap((trigger, index) =>
-      trigger.kind === 'event' && trigger.ofRule ? [{ at: ['anyOf', index, 'ofRule'], id: trigger.ofRule }] : [],
-    ),
+    ...value.anyOf.flatMap((trigger, index) => {
+      if (trigger.kind === 'event' && trigger.ofRule) return [{ at: ['anyOf', index, 'ofRule'], id: trigger.ofRule }];
+      if (trigger.kind === 'interval' && trigger.fromRule)
+        return [{ at: ['anyOf', index, 'fromRule'], id: trigger.fromRule }];
+      return [];
+    }),
     ...value.gates.flatMap((gate, index) => {
       if (gate.kind === 'rule-completed') return [{ at: ['gates', index, 'ruleId'], id: gate.ruleId }];
-      if (gate.kind === 'reading-below' && gate.sinceRule)
-        return [{ at: ['gates', index, 'sinceRule'], id: gate.sinceRule }];
-      return [];
+      if (gate.kind !== 'reading-below') return [];
+      return (['sinceRule', 'orSinceRule'] as const).flatMap((field) => {
+        const ruleId = gate[field];
+        return ruleId ? [{ at: ['gates', index, field], id: ruleId }] : [];
+      });
     }),
   ];
   return [

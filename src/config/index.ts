@@ -6,9 +6,11 @@ export {
   type BounceSettings,
   type DkimSettings,
   type LogLevel,
+  type MailPaceSettings,
   SETTINGS,
   type Settings,
   type SmtpSettings,
+  type WeatherSettings,
 } from './settings.js';
 export { SettingsError } from './settings-faults.js';
 export { loadSettings, prepareDataDirectory, type SettingsSources } from './settings-loader.js';

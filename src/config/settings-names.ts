@@ -101,6 +101,31 @@ export const SETTING_NAMES: readonly SettingName[] = [
     isSecret: true,
   },
   {
+    key: 'mailPace.perCompanyPerSecond',
+    variable: 'TARNKEEP_MAIL_PER_SECOND',
+    kind: 'number',
+    allowed: 'mails of one company a second, from 0.1 to 1000, or null for no limit',
+  },
+  {
+    key: 'mailPace.perHostPerMinute',
+    variable: 'TARNKEEP_MAIL_PER_HOST_PER_MINUTE',
+    kind: 'number',
+    allowed: 'mails to one receiving host a minute, from 1 to 60000, or null for no limit',
+  },
+  {
+    key: 'weather.address',
+    variable: 'TARNKEEP_WEATHER_ADDRESS',
+    kind: 'text',
+    allowed:
+      'http:// or https:// and the address of a forecast without a query, for example https://weather.example.com/daily',
+  },
+  {
+    key: 'weather.format',
+    variable: 'TARNKEEP_WEATHER_FORMAT',
+    kind: 'text',
+    allowed: 'days or arrays, the form of the answer',
+  },
+  {
     key: 'sessions.officeHours',
     variable: 'TARNKEEP_SESSION_OFFICE_HOURS',
     kind: 'number',

@@ -59,6 +59,16 @@ export const SettingsSchema = z.strictObject({
       secret: z.string().min(16).max(200),
     })
     .nullable(),
+  mailPace: z.strictObject({
+    perCompanyPerSecond: z.number().min(0.1).max(1000).nullable(),
+    perHostPerMinute: z.number().min(1).max(60_000).nullable(),
+  }),
+  weather: z
+    .strictObject({
+      address: z.string().refine(isHttpAddress),
+      format: z.enum(['days', 'arrays']).default('days'),
+    })
+    .nullable(),
   sessions: z.strictObject({
     officeHours: z.number().min(1).max(24),
     officeIdleMinutes: z.number().min(5).max(1440),
@@ -93,6 +103,13 @@ function isOrigin(text: string): boolean {
   const url = new URL(text);
   const isBare = url.pathname === '/' && !url.search && !url.hash && !url.username && !url.password;
   return (url.protocol === 'http:' || url.protocol === 'https:') && isBare;
+}
+
+/** Whole, without a query, a fragment or credentials. */
+function isHttpAddress(text: string): boolean {
+  if (!URL.canParse(text)) return false;
+  const url = new URL(text);
+  return /^https?:$/.test(url.protocol) && !url.search && !url.hash && !url.username && !url.password;
 }
 
 function isPostgresUrl(text: string): boolean {

@@ -27,6 +27,21 @@ export interface BounceSettings {
   readonly secret: string;
 }
 
+/** How fast mail may leave; null: as fast as it goes. */
+export interface MailPaceSettings {
+  /** Mails of one company. [1/s] */
+  readonly perCompanyPerSecond: number | null;
+  /** Mails to addresses at one host. [1/min] */
+  readonly perHostPerMinute: number | null;
+}
+
+/** A weather forecast by HTTP. */
+export interface WeatherSettings {
+  /** Without a query; the place is added. Nothing else is ever asked, and no redirect is followed. */
+  readonly address: string;
+  readonly format: 'days' | 'arrays';
+}
+
 /** All settings, checked. Paths are absolute. */
 export interface Settings {
   readonly host: string;
@@ -44,6 +59,9 @@ export interface Settings {
   readonly dkim: DkimSettings | null;
   /** Null: reports of undelivered mail are not read here. */
   readonly bounces: BounceSettings | null;
+  readonly mailPace: MailPaceSettings;
+  /** Null: the days ahead are the normal ones of the climate. */
+  readonly weather: WeatherSettings | null;
   readonly sessions: {
     readonly officeHours: number;
     readonly officeIdleMinutes: number;

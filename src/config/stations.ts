@@ -57,6 +57,11 @@ export function loadStationOrigins(directory: string): Readonly<Record<string, S
   return loadHead(directory).origins;
 }
 
+/** What the table is known to lack, one sentence each. */
+export function loadStationGaps(directory: string): readonly string[] {
+  return loadHead(directory).gaps;
+}
+
 function stationOf(row: StationRow, origins: readonly string[]): Station {
   const minC = row.months('min_c', -75, 45);
   const maxC = row.months('max_c', -60, 55);

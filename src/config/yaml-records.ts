@@ -85,6 +85,9 @@ function unknownKey(key: string, holder: unknown): string {
 const KNOWN_FIELDS = [
   'title',
   'appliesTo',
+  'perMachine',
+  'optIn',
+  'notAfter',
   'anyOf',
   'gates',
   'parameters',

@@ -18,7 +18,9 @@ export const MIGRATIONS = [
   FirstTables1795600000000,
   CalendarFeeds1795700000000,
   HomeownerWords1795710000000,
-  VisitRecords1795730000000, MailCare1795750000000];
+  VisitRecords1795730000000,
+  MailCare1795750000000,
+];
 const BUSY_TIMEOUT_MS = 8000;
 /** Any number that no other program on the same PostgreSQL database uses as its lock. */
 const MIGRATION_LOCK = 7_041_776;

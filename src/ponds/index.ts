@@ -1,5 +1,6 @@
 export { AgreementTermEntity } from './agreement-term.entity.js';
 export { byPond } from './by-pond.js';
+export { changedRecord } from './changed-record.js';
 export {
   CONTACT_ROLES,
   type ContactInput,
@@ -50,7 +51,7 @@ export {
   PondThingNotFoundError,
 } from './ponds.errors.js';
 export { PondsModule } from './ponds.module.js';
-export { PondsService } from './ponds.service.js';
+export { type PondSite, PondsService } from './ponds.service.js';
 export { ReadingEntity } from './reading.entity.js';
 export {
   ImplausibleReadingError,

@@ -22,6 +22,9 @@ import {
   PondThingNotFoundError,
 } from './ponds.errors.js';
 
+/** Degrees, north and east positive. */
+export type PondSite = Pick<PondEntity, 'latitude' | 'longitude'>;
+
 /** Pond records of a company. */
 @Injectable()
 export class PondsService {
@@ -81,6 +84,13 @@ export class PondsService {
       .company(companyId)
       .find(PondEntity, { where: { state: 'active' }, select: { id: true }, order: { id: 'ASC' } });
     return rows.map(({ id }) => id);
+  }
+
+  /** Where the active ponds lie. */
+  activeSites(companyId: CompanyId): Promise<PondSite[]> {
+    return this.database
+      .company(companyId)
+      .find(PondEntity, { where: { state: 'active' }, select: { id: true, latitude: true, longitude: true } });
   }
 
   /**

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { CareCalendarService, type CareTaskView, effectiveLatestOn } from '../care-calendar/index.js';
+import type { WaterSeason } from '../core/care/water-season.js';
 import { addDays, type CivilDay, civilDay } from '../core/units/civil-day.js';
 import { AskedTasks } from './asked-tasks.service.js';
 import { CareWords, inSentence, type SpokenTask } from './care-words.service.js';
@@ -10,6 +11,7 @@ import type { Homeowner } from './homeowners.service.js';
 import { digestMail } from './messages/digest-mail.js';
 import type { MailFooting, MailTask, WrittenMail } from './messages/mail-content.js';
 import { urgentMail } from './messages/urgent-mail.js';
+import { SeasonNotes } from './season-notes.service.js';
 import { dayAndMonth, listed } from './spoken-dates.js';
 
 /** A mail with the tasks it speaks of. */
@@ -17,6 +19,11 @@ export interface ComposedMail {
   readonly mail: WrittenMail;
   /** Those the homeowner is asked to do, standing lines left out. */
   readonly tasks: readonly CareTaskView[];
+}
+
+/** The weekly mail, with the season of the water it is written in. */
+export interface ComposedDigest extends ComposedMail {
+  readonly season: WaterSeason | null;
 }
 
 const WEEK_DAYS = 7;
@@ -32,6 +39,7 @@ export class DigestComposer {
     private readonly words: CareWords,
     private readonly coming: ComingDays,
     private readonly asked: AskedTasks,
+    private readonly seasons: SeasonNotes,
   ) {}
 
   /**
@@ -40,9 +48,15 @@ export class DigestComposer {
    */
   async digest(
     homeowner: Homeowner,
-    days: { readonly today: CivilDay; readonly digestOn: CivilDay; readonly knownBefore: string | null },
+    days: {
+      readonly today: CivilDay;
+      readonly digestOn: CivilDay;
+      readonly knownBefore: string | null;
+      /** The season the last digest was written in. */
+      readonly season: WaterSeason | null;
+    },
     links: MailLinks,
-  ): Promise<ComposedMail | null> {
+  ): Promise<ComposedDigest | null> {
     const { today } = days;
     const to = addDays(days.digestOn, WEEK_DAYS - 1);
     const timesAsked = await this.asked.timesByTask(homeowner.company.id, homeowner.personId, today);
@@ -59,12 +73,15 @@ export class DigestComposer {
     const { company, ponds } = homeowner;
     const first = spoken[0] ?? routine[0]!;
 
+    const { season, note } = await this.seasons.of(homeowner, { from: today, to }, days.season);
+
     const mail = digestMail({
       ...(await this.footing(homeowner, links)),
       subject: subjectOf(first.one.view.pondName, spoken.length > 0 ? spoken : routine),
       heading: headingOf(spoken, routine),
       about: `${aboutPonds(homeowner)}, week of ${dayAndMonth(today)}`,
       water: await this.coming.water(company.id, ponds, today, homeowner.units),
+      season: note,
       tasks: await this.mailTasks(homeowner, spoken, links),
       routine: routine.map(({ one, words }) => ({
         title: words.title,
@@ -74,7 +91,7 @@ export class DigestComposer {
       visits: await this.coming.nextVisits(company.id, ponds, today),
       comingUp: await this.coming.comingUp(company.id, ponds, today, told),
     });
-    return { mail, tasks: asked.map(({ view }) => view) };
+    return { mail, tasks: asked.map(({ view }) => view), season };
   }
 
   /** One urgent task, on its own. */
@@ -128,7 +145,7 @@ export class DigestComposer {
         ...words,
         pondName: homeowner.ponds.length === 1 ? null : one.view.pondName,
         doneUrl: await links.done(words),
-        notNowUrl: await links.notNow(words),
+        notNowUrl: one.view.task.consequence === 'urgent' ? null : await links.notNow(words),
       });
     }
     return tasks;

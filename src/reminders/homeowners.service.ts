@@ -19,6 +19,8 @@ export interface Homeowner {
   readonly units: UnitSystem;
   /** Of the first pond: day, hour and zone of the weekly mail. */
   readonly wish: DigestWish;
+  /** First and last day of weeks without a weekly mail; null where none are wished. */
+  readonly quiet: { readonly from: CivilDay; readonly until: CivilDay } | null;
   readonly since: CivilDay;
   /** Those they are mailed about; all of them when mail is stopped for all. */
   readonly ponds: readonly PondEntity[];
@@ -135,6 +137,7 @@ export class HomeownersService {
             hour: leading.digestHour,
             timeZone: ponds.get(leading.pondId)!.timeZone,
           },
+          quiet: quietOf(leading),
           since: civilDay(theirs.map((contact) => contact.startedOn).sort()[0]!),
           // A pond they share with somebody else may be stopped for them alone.
           ponds: (mailed.length > 0 ? mailed : theirs).map((contact) => ponds.get(contact.pondId)!),
@@ -169,6 +172,16 @@ export class HomeownersService {
     }
     return ponds;
   }
+}
+
+/** Whether a day lies in the weeks in which a homeowner wants no weekly mail. */
+export function isQuiet({ quiet }: Pick<Homeowner, 'quiet'>, day: CivilDay): boolean {
+  return quiet !== null && quiet.from <= day && day <= quiet.until;
+}
+
+function quietOf({ quietFrom, quietUntil }: PondContactEntity): Homeowner['quiet'] {
+  if (quietFrom === null || quietUntil === null) return null;
+  return { from: civilDay(quietFrom), until: civilDay(quietUntil) };
 }
 
 function isStopped(contact: PondContactEntity): boolean {

@@ -14,6 +14,7 @@ export { MailGuards } from './mail-guards.service.js';
 export { type HoldReason, MailHoldEntity } from './mail-hold.entity.js';
 export { MailHolds, WHOLE_SERVICE } from './mail-holds.service.js';
 export { MailOutboxEntity, type MailPicture, type MailState } from './mail-outbox.entity.js';
+export { MailPreview, type PreviewedMail } from './mail-preview.service.js';
 export { DIGEST_HOURS, type MailWishes, MailWishesService } from './mail-wishes.service.js';
 export type { DatedLine, MailCaution, MailVisit } from './messages/mail-content.js';
 export { type MailHead, type MailKind, type MailQuery, type NewMail, OutboxService } from './outbox.service.js';

@@ -1,10 +1,10 @@
 import type { CompanyEntity } from '../accounts/index.js';
 import type { Database } from '../database/index.js';
 import type { Clock } from '../platform/clock.js';
-import { hostOf, type MailPace } from './mail-pace.js';
 import type { MailLedger } from './mail-ledger.js';
-import { MailOutboxEntity } from './mail-outbox.entity.js';
 import { quietUntil } from './mail-night.js';
+import { MailOutboxEntity } from './mail-outbox.entity.js';
+import { hostOf, type MailPace } from './mail-pace.js';
 
 /** Claimed at one go for each sender: a claim costs a commit, and a dead process keeps these for the lease. */
 const CLAIMED_PER_SENDER = 5;
@@ -86,7 +86,12 @@ export class MailClaims {
   private async due(atMost: number): Promise<MailOutboxEntity[]> {
     const first = await this.select("mail.kind <> 'digest'").page(0, atMost).rows();
     if (first.length >= atMost) return first;
-    return [...first, ...(await this.select("mail.kind = 'digest'").page(0, atMost - first.length).rows())];
+    return [
+      ...first,
+      ...(await this.select("mail.kind = 'digest'")
+        .page(0, atMost - first.length)
+        .rows()),
+    ];
   }
 
   private select(kinds: string) {

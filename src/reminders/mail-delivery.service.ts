@@ -76,7 +76,8 @@ export class MailDelivery {
         if (await this.sendSome(company, tally, options)) paced.push(company);
       }
       left = this.waiting.size >= MOST_WAITING ? [] : paced;
-      if (left.length > 0) await pause(this.pace.waitMs(), undefined, { signal: options.signal }).catch(() => undefined);
+      if (left.length > 0)
+        await pause(this.pace.waitMs(), undefined, { signal: options.signal }).catch(() => undefined);
     }
     await this.transport.close();
     return outcome;

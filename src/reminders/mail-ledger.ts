@@ -61,9 +61,7 @@ export class MailLedger {
       attempts: mail.attempts + 1,
       leasedUntil: this.leaseEnd(),
     };
-    const taken = await this.database
-      .company(companyId)
-      .update(MailOutboxEntity, { id, state, leaseNumber }, claim);
+    const taken = await this.database.company(companyId).update(MailOutboxEntity, { id, state, leaseNumber }, claim);
     return taken === 1 ? { ...mail, ...claim } : null;
   }
 

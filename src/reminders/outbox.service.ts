@@ -53,6 +53,7 @@ export type MailHead = Omit<MailOutboxEntity, 'html' | 'plainText' | 'headers' |
 /** From so many mails within so many days that came back for the moment only, an address counts as refused. */
 const RETURNED_TIMES = 3;
 const RETURNED_WITHIN_DAYS = 7;
+const WAITING: readonly MailState[] = ['due', 'claimed', 'handing_over', 'deferred'];
 const RESENDABLE: ReadonlySet<MailState> = new Set(['in_doubt', 'bounced', 'expired', 'dead']);
 
 /** The mails of a company, from being written to being sent. A row is one mail with one Message-ID, for ever. */
@@ -117,6 +118,16 @@ export class OutboxService {
       .select(MailOutboxEntity, 'mail')
       .figures<{ state: MailState; n: number | string }>({ state: 'mail.state', n: 'COUNT(*)' }, 'mail.state');
     return new Map(rows.map((row) => [row.state, Number(row.n)]));
+  }
+
+  /** Of the mails written since an instant: how many there are, and how many still have to leave. */
+  async progress(companyId: CompanyId, since: string): Promise<{ readonly written: number; readonly waiting: number }> {
+    const written = () =>
+      this.database.company(companyId).select(MailOutboxEntity, 'mail').and('mail.createdAt >= :since', { since });
+    return {
+      written: await written().count(),
+      waiting: await written().and('mail.state IN (:...waiting)', { waiting: WAITING }).count(),
+    };
   }
 
   /** Whether a person may have this mail sent once more. */

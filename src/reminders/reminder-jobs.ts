@@ -1,7 +1,7 @@
 import { Injectable, type OnModuleInit } from '@nestjs/common';
 import { type Firing, JobsService } from '../jobs/index.js';
-import { MailGuards } from './mail-guards.service.js';
 import { MailDelivery } from './mail-delivery.service.js';
+import { MailGuards } from './mail-guards.service.js';
 import { ReminderSweep } from './reminder-sweep.service.js';
 
 export const REMINDER_SWEEP_JOB = 'reminder-sweep';

@@ -9,9 +9,13 @@ import { type CompanyId, newId } from '../platform/ids.js';
 import { type ComposedMail, choosable, DigestComposer } from './digest-composer.service.js';
 import { type DigestMoment, digestDue, localInstant, urgentNotBefore } from './digest-time.js';
 import { HomeownerLinks, type MailLinks } from './homeowner-links.service.js';
-import { type Homeowner, HomeownersService } from './homeowners.service.js';
+import { type Homeowner, HomeownersService, isQuiet } from './homeowners.service.js';
+import { MailHolds } from './mail-holds.service.js';
 import { type NewMail, OutboxService } from './outbox.service.js';
 import { ReminderEntity } from './reminder.entity.js';
+import { SeasonNotes } from './season-notes.service.js';
+import { seasonThread } from './season-thread.js';
+import { UrgentDue } from './urgent-due.service.js';
 
 export interface SweepOptions {
   /** Instant, ISO 8601; now unless given. */
@@ -51,7 +55,6 @@ type Tally = { -readonly [K in keyof Omit<SweepOutcome, 'mails'>]: number } & { 
 const ON_TIME_HOURS = 2;
 /** A digest tells of a week; two days after its hour the next one is nearer. [hours] */
 const DIGEST_USEFUL_HOURS = 48;
-const PONDS_PER_QUERY = 400;
 
 /**
  * Looks who is due for a mail and writes it into the outbox: reminder, mail and the promise of its dates in one unit of
@@ -71,6 +74,9 @@ export class ReminderSweep {
     private readonly composer: DigestComposer,
     private readonly links: HomeownerLinks,
     private readonly outbox: OutboxService,
+    private readonly urgent: UrgentDue,
+    private readonly holds: MailHolds,
+    private readonly seasons: SeasonNotes,
   ) {}
 
   async run(options: SweepOptions = {}): Promise<SweepOutcome> {
@@ -79,7 +85,10 @@ export class ReminderSweep {
     const companies = (await this.companies.all()).filter(({ id }) => id === (options.companyId ?? id));
     const everybody: Homeowner[] = [];
     for (const company of companies) {
-      everybody.push(...(await this.homeowners.mailable(company.id)));
+      // What is held back would be stale when it leaves: it is written when mail goes again.
+      if (options.dryRun || !(await this.holds.isHeld(company.id))) {
+        everybody.push(...(await this.homeowners.mailable(company.id)));
+      }
       tally.toCall += (await this.homeowners.callList(company.id)).length;
     }
 
@@ -87,21 +96,21 @@ export class ReminderSweep {
     for (const company of companies) {
       const mine = everybody.filter((homeowner) => homeowner.company.id === company.id);
       const lastDigests = await this.homeowners.lastDigests(company.id);
-      const urgent = await this.urgentTasks(company.id, mine, now);
+      const urgent = await this.urgent.byPerson(company.id, mine, now);
       for (const homeowner of mine) {
         if (options.signal?.aborted) return tally;
-        for (const view of urgent.get(homeowner.personId) ?? []) {
-          await this.guarded(homeowner, urgentKey(homeowner, view), tally, 'urgent', () =>
-            this.writeUrgent(homeowner, view, now, options, tally),
-          );
-        }
         const moment = digestDue(now, homeowner.wish, {
           since: homeowner.since,
           lastDigestOn: lastDigests.get(homeowner.personId) ?? null,
         });
-        if (moment) {
+        if (moment && !isQuiet(homeowner, civilDayIn(now, homeowner.wish.timeZone))) {
           await this.guarded(homeowner, digestKey(homeowner, moment.on), tally, 'digest', () =>
             this.writeDigest(homeowner, moment, now, options, tally),
+          );
+        }
+        for (const view of await this.urgent.untold(homeowner, urgent.get(homeowner.personId) ?? [], now)) {
+          await this.guarded(homeowner, urgentKey(homeowner, view), tally, 'urgent', () =>
+            this.writeUrgent(homeowner, view, now, options, tally),
           );
         }
         options.onProgress?.({ done: ++done, total: everybody.length });
@@ -129,7 +138,8 @@ export class ReminderSweep {
       const store = this.database.company(company.id);
       const digestOn = isoDateOf(moment.on);
       if ((await store.count(ReminderEntity, { personId, digestOn })) > 0) return 'already';
-      const composed = await this.composer.digest(homeowner, days, links);
+      const season = await this.seasons.lastTold(company.id, personId);
+      const composed = await this.composer.digest(homeowner, { ...days, season }, links);
       if (!composed) return 'nothing';
       if (options.dryRun) return composed;
 
@@ -137,6 +147,7 @@ export class ReminderSweep {
         ...this.addressed(homeowner, composed, now),
         kind: 'digest',
         dedupeKey: digestKey(homeowner, moment.on),
+        timeZone: homeowner.wish.timeZone,
         notAfter: instantText(now.plus({ hours: DIGEST_USEFUL_HOURS })),
       });
       if (outboxId === null) return 'already';
@@ -147,6 +158,7 @@ export class ReminderSweep {
         digestOn,
         taskIds,
         outboxId,
+        season: composed.season,
         createdAt: instantText(now),
       });
       await this.promise(company.id, composed.tasks, days.today);
@@ -180,6 +192,8 @@ export class ReminderSweep {
         kind: 'urgent',
         dedupeKey,
         pondId: view.task.pondId,
+        // On its last day it goes at any hour.
+        timeZone: latest <= today ? null : wish.timeZone,
         notBefore: instantText(urgentNotBefore(now, latest, wish)),
         notAfter: instantText(localInstant(addDays(latest, 1), 0, wish.timeZone)),
       });
@@ -242,6 +256,7 @@ export class ReminderSweep {
       toAddress: homeowner.email,
       contactId: contact?.id ?? null,
       pondId: homeowner.ponds.length === 1 ? (homeowner.ponds[0]?.id ?? null) : null,
+      thread: seasonThread(homeowner, civilDayIn(now, homeowner.wish.timeZone)),
       writtenAt: instantText(now),
     };
   }
@@ -254,33 +269,6 @@ export class ReminderSweep {
       byDay.set(day, [...(byDay.get(day) ?? []), task.id]);
     }
     for (const [day, taskIds] of byDay) await this.calendar.promise(companyId, taskIds, day, { byMail: true });
-  }
-
-  /** Open urgent tasks by person. */
-  private async urgentTasks(
-    companyId: CompanyId,
-    homeowners: readonly Homeowner[],
-    now: DateTime<true>,
-  ): Promise<ReadonlyMap<string, CareTaskView[]>> {
-    const utcToday = civilDayIn(now, 'UTC');
-    const days = { from: isoDateOf(utcToday), to: isoDateOf(addDays(utcToday, 1)) };
-    const pondIds = [...new Set(homeowners.flatMap(({ ponds }) => ponds.map(({ id }) => id)))];
-    const views: CareTaskView[] = [];
-    for (let from = 0; from < pondIds.length; from += PONDS_PER_QUERY) {
-      const some = pondIds.slice(from, from + PONDS_PER_QUERY);
-      views.push(...(await this.calendar.dueForHomeowner(companyId, some, days)));
-    }
-    const urgent = views.map(choosable).filter((one) => one.consequence === 'urgent' && !one.routineLine);
-    return new Map(
-      homeowners.map((homeowner) => {
-        const today = civilDayIn(now, homeowner.wish.timeZone);
-        const mine = new Set(homeowner.ponds.map(({ id }) => id));
-        const theirs = urgent.filter(
-          (one) => mine.has(one.view.task.pondId) && one.due <= today && today <= one.latest,
-        );
-        return [homeowner.personId, theirs.map(({ view }) => view)] as const;
-      }),
-    );
   }
 }
 

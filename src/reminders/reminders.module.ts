@@ -17,6 +17,7 @@ import { HomeownersService } from './homeowners.service.js';
 import { MailDelivery, RETRY_SPREAD, type RetrySpread } from './mail-delivery.service.js';
 import { MailGuards } from './mail-guards.service.js';
 import { MailHolds } from './mail-holds.service.js';
+import { MailPreview } from './mail-preview.service.js';
 import { MailWishesService } from './mail-wishes.service.js';
 import { OutboxService } from './outbox.service.js';
 import { ReminderJobs } from './reminder-jobs.js';
@@ -25,6 +26,7 @@ import { SeasonNotes } from './season-notes.service.js';
 import { TaskAnswers } from './task-answers.service.js';
 import { MailTransport, NoMailServer } from './transport/mail-transport.js';
 import { SmtpTransport } from './transport/smtp-transport.js';
+import { UrgentDue } from './urgent-due.service.js';
 import { VisitNoticeMails } from './visit-notice.service.js';
 import { VisitReportMails } from './visit-report.service.js';
 
@@ -41,11 +43,13 @@ const SERVICES = [
   MailDelivery,
   MailGuards,
   MailHolds,
+  MailPreview,
   MailWishesService,
   OutboxService,
   ReminderSweep,
   SeasonNotes,
   TaskAnswers,
+  UrgentDue,
   VisitNoticeMails,
   VisitReportMails,
 ];

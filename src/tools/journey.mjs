@@ -1,4 +1,4 @@
-// `npm run journey:main -- [--json]`: takes a journey of test/journeys through the built program, with a real browser
+// `npm run journey:main -- [--json]`, likewise `journey:phone`: takes a journey of test/journeys through the built program, with a real browser
 // and a real mail server, and tells of each step. The specs of the suite take the same journeys.
 import { existsSync, rmSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
@@ -6,7 +6,10 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
 
 const ROOT = path.resolve(path.dirname(fileURLToPath(import.meta.url)), '../..');
-const JOURNEYS = { main: ['main-job.journey.ts', 'mainJob'] };
+const JOURNEYS = {
+  main: ['main-job.journey.ts', 'mainJob'],
+  phone: ['phone-round.journey.ts', 'phoneRound'],
+};
 
 const { values, positionals } = parseArgs({
   options: { json: { type: 'boolean', default: false } },

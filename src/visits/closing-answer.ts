@@ -1,5 +1,5 @@
 import type { Actor } from '../accounts/index.js';
-import type { VisitId } from '../platform/ids.js';
+import type { PersonId, VisitId } from '../platform/ids.js';
 import type { CloseVisit, ClosingFlag, ClosingRecord } from './closing-record.js';
 import type { VisitEntity } from './visit.entity.js';
 import type { VisitClosingEntity } from './visit-closing.entity.js';
@@ -26,27 +26,45 @@ export interface IncomingClosing {
   readonly on: string;
   readonly closedAt: string;
   readonly receivedAt: string;
+  /** Set where the office corrects the record: who had done the work, and which readings give way to which. */
+  readonly edit?: ClosingEdit;
+}
+
+export interface ClosingEdit {
+  readonly because: string;
+  readonly workBy: PersonId;
+  /** Id of the reading replaced, by the id of its correction. */
+  readonly replaces: ReadonlyMap<string, string>;
 }
 
 /** What the office should look at in a closing. */
-export function flagsOf({ visit, actor }: IncomingClosing, isClockBelieved: boolean): ClosingFlag[] {
+export function flagsOf({ visit, actor, closing, edit }: IncomingClosing, isClockBelieved: boolean): ClosingFlag[] {
   const flags: ClosingFlag[] = [];
+  if (edit) return flags;
   if (visit.state === 'COMPLETED') flags.push('amendment');
   if (visit.state === 'CANCELLED') flags.push('after-cancel');
   if (visit.technicianId !== null && visit.technicianId !== actor.personId) flags.push('other-person');
+  if (closing.plannedOn && closing.plannedOn !== visit.plannedOn) flags.push('moved-meanwhile');
   if (!isClockBelieved) flags.push('clock-wrong');
   return flags;
 }
 
 /** The record without anything that may have come along with it. */
-export function recordOf(closing: CloseVisit, flags: readonly ClosingFlag[]): ClosingRecord {
+export function recordOf({ closing, edit }: IncomingClosing, flags: readonly ClosingFlag[]): ClosingRecord {
+  const { parts = [], followUps = [], arrivedAt = null, leftAt = null } = closing;
   return {
     note: closing.note,
     homeownerPresent: closing.homeownerPresent,
-    tasks: closing.tasks.map(({ careTaskId, outcome, doneShare, remark, actuals }) => {
-      return { careTaskId, outcome, doneShare: outcome === 'partly' ? doneShare : null, remark, actuals };
+    tasks: closing.tasks.map(({ careTaskId, outcome, doneShare, remark, actuals, doses = [], serials = [] }) => {
+      const share = outcome === 'partly' ? doneShare : null;
+      return { careTaskId, outcome, doneShare: share, remark, actuals, doses, serials };
     }),
     readings: closing.readings.map(({ id, quantity, value, takenAt }) => ({ id, quantity, value, takenAt })),
+    parts,
+    followUps,
+    arrivedAt,
+    leftAt,
+    ...(edit && { editedBecause: edit.because }),
     flags,
   };
 }

@@ -1,5 +1,6 @@
 import type { ReadingQuantity } from '../core/care/care-rule.js';
 import { InvalidValueError, requireWithin } from '../core/errors.js';
+import { civilDay } from '../core/units/civil-day.js';
 import { plausibleRange } from '../core/water/reading-verdict.js';
 import { instantFrom, instantText } from '../platform/clock.js';
 import type { CloseVisit, TaskOutcome } from './closing-record.js';
@@ -11,6 +12,14 @@ const LONGEST_NOTE = 10_000;
 const LONGEST_REMARK = 2_000;
 const MOST_TASKS = 60;
 const MOST_READINGS = 60;
+const MOST_PARTS = 60;
+const MOST_FOLLOW_UPS = 20;
+const LONGEST_LINE = 200;
+const LONGEST_NUMBER = 80;
+const LONGEST_UNIT = 20;
+const MOST_OF_A_PART = 100_000;
+/** A tonne of salt for a large pond. [g] */
+const MOST_OF_A_DOSE_G = 1_000_000;
 
 /**
  * Refuses what cannot be kept as it is; the sender mends it and sends it again.
@@ -37,6 +46,7 @@ export function requireUsableClosing(closing: CloseVisit): void {
       requireWithin(`${field}/actuals/${name}`, value, ACTUAL_RANGES[name as keyof typeof ACTUAL_RANGES]);
     }
   });
+  requireUsableLeavings(closing);
   closing.readings.forEach((reading, i) => {
     requireUuid(`readings/${i}/id`, reading.id);
     requireInstant(`readings/${i}/takenAt`, reading.takenAt);
@@ -50,6 +60,44 @@ export function requireUsableClosing(closing: CloseVisit): void {
     'tasks',
     closing.tasks.map((task) => task.careTaskId),
   );
+}
+
+/** Parts, follow-ups, doses, serials and times on site: all of them may be missing, as older phones leave them out. */
+function requireUsableLeavings(closing: CloseVisit): void {
+  const { parts = [], followUps = [], arrivedAt, leftAt, plannedOn } = closing;
+  requireWithin('number of parts', parts.length, { min: 0, max: MOST_PARTS });
+  requireWithin('number of follow-ups', followUps.length, { min: 0, max: MOST_FOLLOW_UPS });
+  parts.forEach((part, i) => {
+    requireUuid(`parts/${i}/id`, part.id);
+    requireText(`parts/${i}/name`, part.name, LONGEST_LINE);
+    requireText(`parts/${i}/unit`, part.unit, LONGEST_UNIT);
+    requireLength(`parts/${i}/lot`, part.lot, LONGEST_NUMBER);
+    requireAmount(`parts/${i}/amount`, part.amount, MOST_OF_A_PART);
+  });
+  followUps.forEach((followUp, i) => {
+    requireUuid(`followUps/${i}/id`, followUp.id);
+    requireText(`followUps/${i}/what`, followUp.what, LONGEST_REMARK);
+    if (followUp.untilOn !== null) civilDay(followUp.untilOn);
+  });
+  closing.tasks.forEach(({ doses = [], serials = [] }, i) => {
+    doses.forEach((dose, j) => {
+      requireText(`tasks/${i}/doses/${j}/product`, dose.product, LONGEST_LINE);
+      requireLength(`tasks/${i}/doses/${j}/lot`, dose.lot, LONGEST_NUMBER);
+      requireAmount(`tasks/${i}/doses/${j}/amountG`, dose.amountG, MOST_OF_A_DOSE_G);
+      if (dose.waterL !== null) requireWithin(`tasks/${i}/doses/${j}/waterL`, dose.waterL, ACTUAL_RANGES.changedL);
+    });
+    serials.forEach((one, j) => {
+      requireText(`tasks/${i}/serials/${j}/serial`, one.serial, LONGEST_NUMBER);
+    });
+  });
+  for (const [field, at] of Object.entries({ arrivedAt, leftAt })) if (at) requireInstant(field, at);
+  if (plannedOn) civilDay(plannedOn);
+  for (const [field, list] of Object.entries({ parts, followUps })) {
+    requireOnce(
+      field,
+      list.map(({ id }) => id),
+    );
+  }
 }
 
 /** A phone's clock may be wrong by so much before it is not believed. */
@@ -93,6 +141,16 @@ function requireLength(field: string, text: string, longest: number): void {
   if (text.length <= longest) return;
   const advice = `It has ${text.length} characters; at most ${longest} can be kept. Shorten it.`;
   throw new InvalidValueError(field, `${text.slice(0, 40)}…`, advice);
+}
+
+function requireText(field: string, text: string, longest: number): void {
+  if (text.trim() === '') throw new InvalidValueError(field, text, 'Write something here, or leave the line out.');
+  requireLength(field, text, longest);
+}
+
+function requireAmount(field: string, amount: number, most: number): void {
+  requireWithin(field, amount, { min: 0, max: most });
+  if (amount === 0) throw new InvalidValueError(field, amount, 'Say how much, more than 0, or leave the line out.');
 }
 
 function requireShare(field: string, share: number | null): void {

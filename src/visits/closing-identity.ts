@@ -15,9 +15,18 @@ export function closingText(record: Omit<ClosingRecord, 'flags'>): string {
       task.doneShare,
       task.remark,
       Object.entries(task.actuals).sort(([a], [b]) => (a < b ? -1 : 1)),
+      ...some(task.doses?.map(({ product, amountG, lot, waterL }) => [product, amountG, lot, waterL])),
+      ...some(task.serials?.map(({ of, serial }) => [of, serial])),
     ]),
     record.readings.map((reading) => [reading.quantity, reading.value]),
+    ...some(record.parts?.map(({ partId, name, amount, unit, lot }) => [partId, name, amount, unit, lot])),
+    ...some(record.followUps?.map(({ what, untilOn }) => [what, untilOn])),
   ]);
+}
+
+/** Nothing said and a list of nothing are the same. */
+function some<T>(list: readonly T[] | undefined): (readonly T[])[] {
+  return list?.length ? [list] : [];
 }
 
 /**

@@ -12,6 +12,7 @@ export function plannedActuals(planned: Pick<PlannedTask, 'quantities'>): Record
     if (quantity.recipe === 'lamp-hours') actuals.lampHours = 0;
     if (quantity.recipe === 'rinse-media-share') actuals.mediaShareRinsed = quantity.amount;
     if (quantity.recipe === 'water-change') actuals.changedL = quantity.amount;
+    if (quantity.of === 'first-livestock' || quantity.of === 'next-livestock') actuals.stockedKg = quantity.amount;
   }
   return actuals;
 }
@@ -21,6 +22,7 @@ export const ACTUAL_RANGES = {
   lampHours: { min: 0, max: 50_000 },
   mediaShareRinsed: { min: 0, max: 1 },
   changedL: { min: 0, max: 10_000_000 },
+  stockedKg: { min: 0, max: 100_000 },
 } as const;
 
 export function actualsOf(planned: Pick<PlannedTask, 'quantities'>, typed: Actuals): Record<string, number> {

@@ -39,6 +39,13 @@ export class VisitClosingEntity implements CompanyOwned {
   @Column(textColumn('reopened_because', { nullable: true }))
   reopenedBecause!: string | null;
 
+  /** The office has looked at what it is flagged for. */
+  @Column(instantColumn('settled_at', { nullable: true }))
+  settledAt?: string | null;
+
+  @Column(idColumn('settled_by', { nullable: true }))
+  settledBy?: PersonId | null;
+
   @Column(jsonColumn('record'))
   record!: ClosingRecord;
 }

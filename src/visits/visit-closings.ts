@@ -1,5 +1,4 @@
 import { Injectable } from '@nestjs/common';
-import { IsNull } from 'typeorm';
 import type { Actor } from '../accounts/index.js';
 import type { CareTaskView } from '../care-calendar/index.js';
 import { InvalidValueError } from '../core/errors.js';
@@ -8,23 +7,30 @@ import { Database } from '../database/index.js';
 import { Clock, civilDayIn, instantFrom } from '../platform/clock.js';
 import { newId, type TaskId, type VisitId } from '../platform/ids.js';
 import { PondsService, ReadingsService } from '../ponds/index.js';
-import { answerOf, type ClosingAnswer, flagsOf, type IncomingClosing, recordOf } from './closing-answer.js';
+import {
+  answerOf,
+  type ClosingAnswer,
+  type ClosingEdit,
+  flagsOf,
+  type IncomingClosing,
+  recordOf,
+} from './closing-answer.js';
 import { believableInstant, requireUsableClosing } from './closing-checks.js';
 import { closingText, idOfChangedClosing } from './closing-identity.js';
+import { mergedClosings } from './closing-merge.js';
 import type { CloseVisit, ClosingFlag } from './closing-record.js';
 import { actualsOf } from './task-actuals.js';
 import type { VisitEntity } from './visit.entity.js';
 import { VisitCareTasks } from './visit-care-tasks.js';
 import { VisitClosingEntity } from './visit-closing.entity.js';
+import { VisitLeavings } from './visit-leavings.js';
 import { VisitNews } from './visit-news.js';
 import { VisitRecords } from './visit-records.js';
-import { requireStep } from './visit-states.js';
 import { VisitTaskEntity } from './visit-task.entity.js';
+import { VisitTrail } from './visit-trail.js';
 import { ClosingIdTakenError } from './visits.errors.js';
 
-const LONGEST_REASON = 500;
-
-/** Closing and reopening: each one unit of work. A closing that can be read is never turned away for good. */
+/** Closing is one unit of work. A closing that can be read is never turned away for good. */
 @Injectable()
 export class VisitClosings {
   constructor(
@@ -34,6 +40,8 @@ export class VisitClosings {
     private readonly readings: ReadingsService,
     private readonly records: VisitRecords,
     private readonly careTasks: VisitCareTasks,
+    private readonly leavings: VisitLeavings,
+    private readonly trail: VisitTrail,
     private readonly news: VisitNews,
   ) {}
 
@@ -52,52 +60,6 @@ export class VisitClosings {
     });
   }
 
-  /**
-   * Opens a closed visit again. Its closings stay, marked with who reopened them and why; the tasks they finished
-   * are due again; readings stay.
-   */
-  async reopen(actor: Actor, visitId: VisitId, why: string): Promise<VisitEntity> {
-    const because = why.trim();
-    if (because === '' || because.length > LONGEST_REASON) {
-      throw new InvalidValueError('reason', why.slice(0, 40), `Say why, in at most ${LONGEST_REASON} characters.`);
-    }
-    const { companyId } = actor;
-    return this.database.unitOfWork('reopen a visit', async () => {
-      const visit = await this.records.hold(companyId, visitId);
-      requireStep('be reopened', visit);
-      const store = this.database.company(companyId);
-      const mark = { reopenedAt: this.clock.instant(), reopenedBy: actor.personId, reopenedBecause: because };
-      await store.update(VisitClosingEntity, { visitId, reopenedAt: IsNull() }, mark);
-
-      const tasks = await this.records.tasksOf(companyId, visitId);
-      await store.update(VisitTaskEntity, { visitId }, { outcome: null, doneShare: null, remark: '' });
-      const changed = await this.records.change(visit, { state: 'IN-PROCESS', closedAt: null });
-      await this.reopenTasks(actor, changed, tasks);
-      await this.news.tell('visit-reopened', { companyId, pondId: visit.pondId, visitId, why: because });
-      return changed;
-    });
-  }
-
-  /** Tasks this visit had finished are due again, and on it as before; those planned on another visit since stay there. */
-  private async reopenTasks(actor: Actor, visit: VisitEntity, tasks: readonly VisitTaskEntity[]): Promise<void> {
-    const { companyId, pondId, plannedOn: promisedOn } = visit;
-    const ids = tasks.map((task) => task.careTaskId);
-    const finished = tasks.filter((task) => task.outcome === 'done').map((task) => task.careTaskId);
-    for (const { task } of await this.careTasks.byIds(companyId, finished)) {
-      if (task.state === 'COMPLETED') await this.careTasks.reopen(companyId, task.id, actor.personId);
-    }
-    const elsewhere = (await this.careTasks.byIds(companyId, ids))
-      .map(({ task }) => task)
-      .filter((task) => task.visitId !== null && task.visitId !== visit.id)
-      .map((task) => task.id);
-    for (const careTaskId of elsewhere) {
-      await this.database.company(companyId).remove(VisitTaskEntity, { visitId: visit.id, careTaskId });
-    }
-    const own = ids.filter((id) => !elsewhere.includes(id));
-    await this.careTasks.putOn(companyId, own, { id: visit.id, promisedOn });
-    if (finished.length > 0) await this.careTasks.replan(companyId, pondId);
-  }
-
   /** This very closing, when it came in before, perhaps changed since under the same id. */
   private async keptBefore(visit: VisitEntity, closing: CloseVisit): Promise<VisitClosingEntity | null> {
     const store = this.database.company(visit.companyId);
@@ -108,24 +70,30 @@ export class VisitClosings {
     return store.findOne(VisitClosingEntity, { id: idOfChangedClosing(closing) });
   }
 
-  private async keep(actor: Actor, visit: VisitEntity, closing: CloseVisit): Promise<ClosingAnswer> {
+  /** Keeps a closing that is new, or the office's corrected record with `edit`. Inside the unit of work of a held visit. */
+  async keep(actor: Actor, visit: VisitEntity, closing: CloseVisit, edit?: ClosingEdit): Promise<ClosingAnswer> {
     const { companyId } = actor;
     const receivedAt = this.clock.instant();
     const notBefore = visit.createdAt;
     const { at: closedAt, isBelieved } = believableInstant(closing.closedAt, { notBefore, receivedAt });
     const pond = await this.ponds.pond(companyId, visit.pondId);
     const on = isoDateOf(civilDayIn(instantFrom(closedAt), pond.timeZone));
-    const incoming: IncomingClosing = { actor, visit, closing, on, closedAt, receivedAt };
+    const incoming: IncomingClosing = { actor, visit, closing, on, closedAt, receivedAt, ...(edit && { edit }) };
 
     const tasks = await this.tasksSpokenOf(incoming);
-    const flags = [...flagsOf(incoming, isBelieved), ...(tasks.hasTakenOff ? ['task-taken-off' as const] : [])];
+    const flags = flagsOf(incoming, isBelieved);
+    if (tasks.hasTakenOff && !edit) flags.push('task-taken-off');
     const row = await this.insertClosing(incoming, flags);
+    await this.leavings.keep(incoming);
     const isFinished = await this.keepOutcomes(incoming, tasks.byId);
     const isMeasured = await this.keepReadings(incoming);
     // New readings have the pond planned anew by themselves.
-    if (isFinished && !isMeasured) await this.careTasks.replan(companyId, visit.pondId);
+    if ((isFinished || edit) && !isMeasured) await this.careTasks.replan(companyId, visit.pondId);
     if (visit.state === 'COMPLETED') await this.amend(incoming, row);
     else await this.complete(incoming, row);
+    const step = edit ? 'edited' : row.record.flags?.includes('amendment') ? 'amended' : 'closed';
+    const after = { closingId: row.id, closingVersion: row.closingVersion };
+    await this.trail.note(visit, step, actor.personId, { after, because: edit?.because ?? '' });
     return answerOf(row);
   }
 
@@ -170,7 +138,10 @@ export class VisitClosings {
   private async insertClosing(incoming: IncomingClosing, flags: readonly ClosingFlag[]): Promise<VisitClosingEntity> {
     const { actor, visit, closing, closedAt, receivedAt } = incoming;
     const store = this.database.company(visit.companyId);
-    const earlier = await store.find(VisitClosingEntity, { where: { visitId: visit.id }, select: { id: true } });
+    const earlier = await store.find(VisitClosingEntity, {
+      where: { visitId: visit.id },
+      order: { closingVersion: 'ASC' },
+    });
     const isIdUsed = earlier.some((row) => row.id === closing.closingId);
     const row: VisitClosingEntity = {
       id: isIdUsed ? idOfChangedClosing(closing) : closing.closingId,
@@ -183,18 +154,21 @@ export class VisitClosings {
       reopenedAt: null,
       reopenedBy: null,
       reopenedBecause: null,
-      record: recordOf(closing, flags),
+      record: recordOf(incoming, flags),
     };
+    const standing = earlier.filter((one) => one.reopenedAt === null);
+    if (hasNewConflict(standing, row)) row.record = recordOf(incoming, [...flags, 'differs']);
     await this.refuseTakenIds(closing.closingId, () => store.insert(VisitClosingEntity, row));
     return row;
   }
 
   /** Answers whether any of them was new. */
-  private async keepReadings({ actor, visit, closing, receivedAt }: IncomingClosing): Promise<boolean> {
+  private async keepReadings({ actor, visit, closing, receivedAt, edit }: IncomingClosing): Promise<boolean> {
     const between = { notBefore: visit.createdAt, receivedAt };
     const readings = closing.readings.map(({ id, quantity, value, takenAt }) => {
       const { at } = believableInstant(takenAt, between);
-      return { id, quantity, value, takenAt: at, takenBy: actor.personId, visitId: visit.id };
+      const replacesId = edit?.replaces.get(id) ?? null;
+      return { id, quantity, value, takenAt: at, takenBy: actor.personId, visitId: visit.id, replacesId };
     });
     const add = () => this.readings.add(visit.companyId, visit.pondId, readings);
     return readings.length > 0 && (await this.refuseTakenIds(closing.closingId, add)).length > 0;
@@ -205,18 +179,21 @@ export class VisitClosings {
    * Answers whether a task was finished.
    */
   private async keepOutcomes(incoming: IncomingClosing, byId: ReadonlyMap<TaskId, CareTaskView>): Promise<boolean> {
-    const { visit, closing, on, actor } = incoming;
+    const { visit, closing, on, actor, edit } = incoming;
     const { companyId } = visit;
     const standing = await this.records.tasksOf(companyId, visit.id);
     let isFinished = false;
     for (const said of closing.tasks) {
       const before = standing.find((task) => task.careTaskId === said.careTaskId);
-      if (before?.outcome === 'done' || (before?.outcome === 'partly' && said.outcome === 'not-done')) continue;
+      if (before?.outcome === 'done' || (before?.outcome === 'partly' && said.outcome !== 'done')) {
+        await this.appendRemark(visit, before, said.remark);
+        continue;
+      }
       await this.keepOutcome(visit, said, before);
       const { task } = byId.get(said.careTaskId) as CareTaskView;
       if (said.outcome !== 'done' || task.state !== 'NEEDS-ACTION') continue;
       const actuals = actualsOf(task.planned, said.actuals);
-      await this.careTasks.complete(companyId, task.id, { on, by: actor.personId, actuals });
+      await this.careTasks.complete(companyId, task.id, { on, by: edit?.workBy ?? actor.personId, actuals });
       isFinished = true;
     }
     const after = await this.records.tasksOf(companyId, visit.id);
@@ -237,13 +214,20 @@ export class VisitClosings {
     before: VisitTaskEntity | undefined,
   ): Promise<void> {
     const store = this.database.company(visit.companyId);
-    const { outcome, remark } = said;
+    const { outcome } = said;
+    const remark = joinedRemarks(before?.remark ?? '', said.remark);
     const outcomes = { outcome, remark, doneShare: outcome === 'partly' ? said.doneShare : null };
     if (before) await store.update(VisitTaskEntity, { id: before.id }, outcomes);
     else {
       const row = { id: newId(this.clock.now().toMillis()), visitId: visit.id, careTaskId: said.careTaskId };
       await store.insert(VisitTaskEntity, { ...row, ...outcomes });
     }
+  }
+
+  private async appendRemark(visit: VisitEntity, before: VisitTaskEntity, remark: string): Promise<void> {
+    const joined = joinedRemarks(before.remark, remark);
+    if (joined === before.remark) return;
+    await this.database.company(visit.companyId).update(VisitTaskEntity, { id: before.id }, { remark: joined });
   }
 
   private async refuseTakenIds<T>(closingId: string, write: () => Promise<T>): Promise<T> {
@@ -254,4 +238,15 @@ export class VisitClosings {
       throw error;
     }
   }
+}
+
+/** Whether a closing contradicts those that stand where they did not contradict each other. */
+function hasNewConflict(standing: readonly VisitClosingEntity[], row: VisitClosingEntity): boolean {
+  const before = mergedClosings(standing).conflicts.length;
+  return standing.length > 0 && mergedClosings([...standing, row]).conflicts.length > before;
+}
+
+/** Remarks of several closings, each once. */
+function joinedRemarks(before: string, said: string): string {
+  return [...new Set([...before.split('\n'), said.trim()])].filter((line) => line !== '').join('\n');
 }

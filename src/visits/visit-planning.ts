@@ -9,12 +9,14 @@ import { type CompanyId, newId, type PersonId, type PondId, type TaskId, type Vi
 import { PondsService } from '../ponds/index.js';
 import { VisitEntity } from './visit.entity.js';
 import { VisitCareTasks } from './visit-care-tasks.js';
+import type { VisitChangeStep } from './visit-change.entity.js';
 import { type BrokenWindow, brokenWindows, dueWindowOf, usableTimes, type VisitTimes } from './visit-days.js';
 import { VisitNews } from './visit-news.js';
 import { SET_UP_MINUTES } from './visit-proposals.js';
-import { VisitRecords } from './visit-records.js';
+import { restMinutes, VisitRecords } from './visit-records.js';
 import { requireStep } from './visit-states.js';
 import { VisitTaskEntity } from './visit-task.entity.js';
+import { VisitTrail } from './visit-trail.js';
 import { TaskNotPlannableError } from './visits.errors.js';
 
 export interface NewVisit extends VisitTimes {
@@ -35,7 +37,10 @@ export interface PlannedVisit {
 const LONGEST_NOTE = 4000;
 const LONGEST_REASON = 500;
 
-/** The office's steps: each is one unit of work on one visit. */
+/**
+ * The office's steps: each is one unit of work on one visit. `by` is who took it, for the visit's trail; nobody where the
+ * program did.
+ */
 @Injectable()
 export class VisitPlanning {
   constructor(
@@ -45,10 +50,11 @@ export class VisitPlanning {
     private readonly people: PeopleService,
     private readonly records: VisitRecords,
     private readonly careTasks: VisitCareTasks,
+    private readonly trail: VisitTrail,
     private readonly news: VisitNews,
   ) {}
 
-  create(companyId: CompanyId, input: NewVisit): Promise<PlannedVisit> {
+  create(companyId: CompanyId, input: NewVisit, by: PersonId | null = null): Promise<PlannedVisit> {
     return this.database.unitOfWork('plan a visit', async () => {
       const times = usableTimes(input, await this.todayAt(companyId, input.pondId));
       const technicianId = await this.memberOrNone(companyId, input.technicianId ?? null);
@@ -62,7 +68,7 @@ export class VisitPlanning {
         ...times,
         technicianId,
         ...dueWindowOf(tasks, times.plannedOn),
-        minutes: minutesOf(tasks),
+        minutes: minutesOf(tasks, await this.records.doneShares(companyId, input.taskIds)),
         officeNote: shortText('note', input.officeNote ?? '', LONGEST_NOTE),
         publishedAt: null,
         onTheWayAt: null,
@@ -82,13 +88,21 @@ export class VisitPlanning {
         );
         await this.careTasks.putOn(companyId, await this.taskIdsOf(visit), { id: visit.id, promisedOn: null });
       }
+      const { plannedOn, technicianId: given } = visit;
+      await this.trail.note(visit, 'planned', by, { after: { plannedOn, technicianId: given } });
       return { visit, brokenWindows: brokenWindows(tasks, visit.plannedOn) };
     });
   }
 
   /** Gives the visit to a member of the company, or takes it back with null. */
-  assign(companyId: CompanyId, visitId: VisitId, technicianId: PersonId | null, expectedVersion?: number) {
-    return this.step('assign a visit', companyId, visitId, expectedVersion, async (visit) => {
+  assign(
+    companyId: CompanyId,
+    visitId: VisitId,
+    technicianId: PersonId | null,
+    expectedVersion?: number,
+    by: PersonId | null = null,
+  ) {
+    return this.step('assigned', { companyId, visitId, expectedVersion, by }, async (visit) => {
       requireStep('be given to somebody', visit);
       const member = await this.memberOrNone(companyId, technicianId);
       if (visit.state === 'CONFIRMED' && member === null) {
@@ -101,8 +115,14 @@ export class VisitPlanning {
   }
 
   /** Another day or time. Outside the due window it is done all the same, and the answer says which windows break. */
-  move(companyId: CompanyId, visitId: VisitId, to: VisitTimes, expectedVersion?: number): Promise<PlannedVisit> {
-    return this.step('move a visit', companyId, visitId, expectedVersion, async (visit) => {
+  move(
+    companyId: CompanyId,
+    visitId: VisitId,
+    to: VisitTimes,
+    expectedVersion?: number,
+    by: PersonId | null = null,
+  ): Promise<PlannedVisit> {
+    return this.step('moved', { companyId, visitId, expectedVersion, by }, async (visit) => {
       requireStep('be moved', visit);
       const times = usableTimes(to, await this.todayAt(companyId, visit.pondId));
       const changed = await this.records.change(visit, times);
@@ -114,32 +134,51 @@ export class VisitPlanning {
     });
   }
 
-  addTask(companyId: CompanyId, visitId: VisitId, taskId: TaskId, expectedVersion?: number): Promise<PlannedVisit> {
-    return this.step('add a task to a visit', companyId, visitId, expectedVersion, async (visit) => {
+  addTask(
+    companyId: CompanyId,
+    visitId: VisitId,
+    taskId: TaskId,
+    expectedVersion?: number,
+    by: PersonId | null = null,
+  ): Promise<PlannedVisit> {
+    return this.step('task-added', { companyId, visitId, expectedVersion, by }, async (visit) => {
       requireStep('take on a task', visit);
       if ((await this.taskIdsOf(visit)).includes(taskId)) return visit;
       await this.plannableTasks(companyId, visit.pondId, [taskId]);
       await this.database.company(companyId).insert(VisitTaskEntity, this.visitTask(visit.id, taskId));
       await this.holdTasks(visit);
+      await this.trail.note(visit, 'task-added', by, { after: { careTaskId: taskId } });
       return this.records.change(visit, {});
     });
   }
 
-  removeTask(companyId: CompanyId, visitId: VisitId, taskId: TaskId, expectedVersion?: number): Promise<PlannedVisit> {
-    return this.step('take a task off a visit', companyId, visitId, expectedVersion, async (visit) => {
+  removeTask(
+    companyId: CompanyId,
+    visitId: VisitId,
+    taskId: TaskId,
+    expectedVersion?: number,
+    by: PersonId | null = null,
+  ): Promise<PlannedVisit> {
+    return this.step('task-taken-off', { companyId, visitId, expectedVersion, by }, async (visit) => {
       requireStep('let go of a task', visit);
       const removed = await this.database
         .company(companyId)
         .remove(VisitTaskEntity, { visitId: visit.id, careTaskId: taskId });
       if (removed === 0) return visit;
       await this.careTasks.putOn(companyId, [taskId], null);
+      await this.trail.note(visit, 'task-taken-off', by, { before: { careTaskId: taskId } });
       return this.records.change(visit, {});
     });
   }
 
   /** Confirms the visit: the homeowner may be told, and the dates of its tasks are promised. */
-  publish(companyId: CompanyId, visitId: VisitId, expectedVersion?: number): Promise<PlannedVisit> {
-    return this.step('publish a visit', companyId, visitId, expectedVersion, async (visit) => {
+  publish(
+    companyId: CompanyId,
+    visitId: VisitId,
+    expectedVersion?: number,
+    by: PersonId | null = null,
+  ): Promise<PlannedVisit> {
+    return this.step('published', { companyId, visitId, expectedVersion, by }, async (visit) => {
       requireStep('be published', visit);
       if (visit.technicianId === null) {
         throw new InvalidValueError('technician', null, 'Choose who goes before the visit is published.');
@@ -153,7 +192,13 @@ export class VisitPlanning {
   }
 
   /** Takes the visit out of the plan; its tasks are free again. */
-  async cancel(companyId: CompanyId, visitId: VisitId, why: string, expectedVersion?: number): Promise<VisitEntity> {
+  async cancel(
+    companyId: CompanyId,
+    visitId: VisitId,
+    why: string,
+    expectedVersion?: number,
+    by: PersonId | null = null,
+  ): Promise<VisitEntity> {
     const because = shortText('reason', why, LONGEST_REASON);
     if (because === '') throw new InvalidValueError('reason', why, 'Say why: it is kept, and the technician reads it.');
     return this.database.unitOfWork('cancel a visit', async () => {
@@ -161,46 +206,27 @@ export class VisitPlanning {
       requireStep('be cancelled', visit);
       await this.careTasks.putOn(companyId, await this.taskIdsOf(visit), null);
       const changed = await this.records.change(visit, { state: 'CANCELLED', cancelledBecause: because });
+      await this.trail.noteChange(visit, changed, 'cancelled', by, because);
       const wasPublished = visit.publishedAt !== null;
       await this.news.tell('visit-cancelled', { companyId, pondId: visit.pondId, visitId, because, wasPublished });
       return changed;
     });
   }
 
-  /** The technician has set out: a time on a confirmed visit. Said twice, the first time stays. */
-  markOnTheWay(companyId: CompanyId, visitId: VisitId): Promise<VisitEntity> {
-    return this.database.unitOfWork('set out for a visit', async () => {
-      const visit = await this.records.hold(companyId, visitId);
-      requireStep('be set out for', visit);
-      if (visit.onTheWayAt !== null) return visit;
-      const at = this.clock.instant();
-      const changed = await this.records.change(visit, { onTheWayAt: at });
-      await this.news.tell('visit-on-the-way', { companyId, pondId: visit.pondId, visitId, at });
-      return changed;
-    });
-  }
-
-  /** The technician has arrived. Said twice, the first time stays. */
-  start(companyId: CompanyId, visitId: VisitId): Promise<VisitEntity> {
-    return this.database.unitOfWork('start a visit', async () => {
-      const visit = await this.records.hold(companyId, visitId);
-      if (visit.state === 'IN-PROCESS') return visit;
-      requireStep('be started', visit);
-      return this.records.change(visit, { state: 'IN-PROCESS', arrivedAt: this.clock.instant() });
-    });
-  }
-
   private step(
-    name: string,
-    companyId: CompanyId,
-    visitId: VisitId,
-    expectedVersion: number | undefined,
+    step: VisitChangeStep,
+    of: { companyId: CompanyId; visitId: VisitId; expectedVersion: number | undefined; by: PersonId | null },
     act: (visit: VisitEntity) => Promise<VisitEntity>,
   ): Promise<PlannedVisit> {
-    return this.database.unitOfWork(name, async () => {
-      const visit = await act(await this.records.hold(companyId, visitId, expectedVersion));
-      const tasks = await this.careTasks.byIds(companyId, await this.taskIdsOf(visit));
-      const due = { ...dueWindowOf(tasks, visit.plannedOn), minutes: minutesOf(tasks) };
+    const { companyId, visitId } = of;
+    return this.database.unitOfWork(`visit ${step}`, async () => {
+      const before = await this.records.hold(companyId, visitId, of.expectedVersion);
+      const visit = await act(before);
+      await this.trail.noteChange(before, visit, step, of.by);
+      const taskIds = await this.taskIdsOf(visit);
+      const tasks = await this.careTasks.byIds(companyId, taskIds);
+      const minutes = minutesOf(tasks, await this.records.doneShares(companyId, taskIds));
+      const due = { ...dueWindowOf(tasks, visit.plannedOn), minutes };
       await this.database.company(companyId).update(VisitEntity, { id: visitId }, due);
       return { visit: { ...visit, ...due }, brokenWindows: brokenWindows(tasks, visit.plannedOn) };
     });
@@ -267,8 +293,9 @@ export class VisitPlanning {
   }
 }
 
-function minutesOf(tasks: readonly CareTaskView[]): number {
-  return Math.round(SET_UP_MINUTES + tasks.reduce((sum, { task }) => sum + task.planned.minutes, 0));
+function minutesOf(tasks: readonly CareTaskView[], doneShares: ReadonlyMap<TaskId, number>): number {
+  const work = tasks.map(({ task }) => restMinutes(task.planned.minutes, doneShares.get(task.id) ?? 0));
+  return Math.round(SET_UP_MINUTES + work.reduce((sum, minutes) => sum + minutes, 0));
 }
 
 function shortText(field: string, text: string, longest: number): string {

@@ -10,6 +10,15 @@ import { VisitChangedMeanwhileError, VisitNotFoundError } from './visits.errors.
 
 type VisitChange = Partial<Omit<VisitEntity, 'id' | 'companyId' | 'pondId' | 'version' | 'createdAt' | 'updatedAt'>>;
 
+/** Going back for a rest takes at least this. [min] */
+const LEAST_REST_MINUTES = 5;
+
+/** Work left of a task of which a share is done. [min] */
+export function restMinutes(wholeMinutes: number, doneShare: number): number {
+  if (doneShare <= 0) return wholeMinutes;
+  return Math.min(wholeMinutes, Math.max(LEAST_REST_MINUTES, wholeMinutes * (1 - doneShare)));
+}
+
 /** Reading and writing visits; decides nothing. */
 @Injectable()
 export class VisitRecords {
@@ -48,6 +57,22 @@ export class VisitRecords {
 
   tasksOf(companyId: CompanyId, visitId: VisitId): Promise<VisitTaskEntity[]> {
     return this.database.company(companyId).find(VisitTaskEntity, { where: { visitId }, order: { id: 'ASC' } });
+  }
+
+  /**
+   * Which share of each of these tasks earlier visits have done, for those that are done in part; the rest is still due.
+   * A task that is due a whole round later is another task and starts at nothing.
+   */
+  async doneShares(companyId: CompanyId, taskIds: readonly TaskId[]): Promise<ReadonlyMap<TaskId, number>> {
+    if (taskIds.length === 0) return new Map();
+    const partly = await this.database.company(companyId).find(VisitTaskEntity, {
+      where: { careTaskId: In([...taskIds]), outcome: 'partly' },
+    });
+    const shares = new Map<TaskId, number>();
+    for (const { careTaskId, doneShare } of partly) {
+      shares.set(careTaskId, Math.min(1, (shares.get(careTaskId) ?? 0) + (doneShare ?? 0)));
+    }
+    return shares;
   }
 
   /** The open visit of each of these tasks that is on one. */

@@ -5,12 +5,20 @@ import type { CareTaskView } from '../care-calendar/index.js';
 import { Database } from '../database/index.js';
 import type { CompanyId, PersonId, PondId, VisitId } from '../platform/ids.js';
 import { PondEntity, type PondRecord, PondsService, ReadingEntity } from '../ponds/index.js';
+import { type MergedRecord, mergedClosings } from './closing-merge.js';
+import type { VisitPartEntity } from './parts/visit-part.entity.js';
+import type { VisitPhotoEntity } from './photos/visit-photo.entity.js';
+import { VisitPhotos } from './photos/visit-photos.service.js';
 import { VisitEntity, type VisitState } from './visit.entity.js';
 import { VisitCareTasks } from './visit-care-tasks.js';
+import type { VisitChangeEntity } from './visit-change.entity.js';
 import { VisitClosingEntity } from './visit-closing.entity.js';
+import type { VisitFollowUpEntity } from './visit-follow-up.entity.js';
+import { VisitLeavings } from './visit-leavings.js';
 import { narrowed, pageOf, type VisitListQuery } from './visit-list.js';
 import { VisitRecords } from './visit-records.js';
 import { VisitTaskEntity } from './visit-task.entity.js';
+import { VisitTrail } from './visit-trail.js';
 
 /** A task on a visit: what is planned with its rule, and what became of it. */
 export interface TaskOnVisit {
@@ -34,6 +42,18 @@ export interface VisitHistory extends VisitReport {
   })[];
   /** Readings taken on the visit, oldest first. */
   readonly readings: readonly ReadingEntity[];
+  /** What the closings that stand say together, with names for who said it. */
+  readonly merged: MergedRecord;
+  readonly parts: readonly VisitPartEntity[];
+  readonly followUps: readonly VisitFollowUpEntity[];
+  /** Without those that were removed, oldest first. */
+  readonly photos: readonly VisitPhotoEntity[];
+  readonly trail: readonly TrailLine[];
+}
+
+/** One line of the trail with the name of who did it; null where the program did. */
+export interface TrailLine extends VisitChangeEntity {
+  readonly changedByName: string | null;
 }
 
 export interface VisitListRow {
@@ -57,6 +77,9 @@ export class VisitReports {
     private readonly people: PeopleService,
     private readonly records: VisitRecords,
     private readonly careTasks: VisitCareTasks,
+    private readonly leavings: VisitLeavings,
+    private readonly photos: VisitPhotos,
+    private readonly trail: VisitTrail,
   ) {}
 
   /** @throws VisitNotFoundError */
@@ -70,15 +93,27 @@ export class VisitReports {
     const report = await this.get(companyId, visitId);
     const store = this.database.company(companyId);
     const closings = await store.find(VisitClosingEntity, { where: { visitId }, order: { closingVersion: 'ASC' } });
-    const readings = await store.find(ReadingEntity, { where: { visitId }, order: { takenAt: 'ASC', id: 'ASC' } });
-    const names = await this.namesOf(closings.flatMap(({ closedBy, reopenedBy }) => [closedBy, reopenedBy]));
+    const taken = await store.find(ReadingEntity, { where: { visitId }, order: { takenAt: 'ASC', id: 'ASC' } });
+    const replaced = new Set(taken.map(({ replacesId }) => replacesId));
+    const trail = await this.trail.of(companyId, visitId);
+    const names = await this.namesOf([
+      ...closings.flatMap(({ closedBy, reopenedBy }) => [closedBy, reopenedBy]),
+      ...trail.map(({ changedBy }) => changedBy),
+    ]);
+    const nameOf = (id: PersonId | null) => (id && names.get(id)) || null;
+    const standing = closings.filter(({ reopenedAt }) => reopenedAt === null);
     return {
       ...report,
-      readings,
+      readings: taken.filter(({ id }) => !replaced.has(id)),
+      merged: mergedClosings(standing.map((one) => ({ ...one, closedBy: nameOf(one.closedBy) ?? '' }))),
+      parts: await this.leavings.partsOf(companyId, [visitId]),
+      followUps: await this.leavings.followUpsOf(companyId, visitId),
+      photos: await this.photos.ofVisit(companyId, visitId),
+      trail: trail.map((line) => ({ ...line, changedByName: nameOf(line.changedBy) })),
       closings: closings.map((closing) => ({
         ...closing,
-        closedByName: names.get(closing.closedBy) ?? '',
-        reopenedByName: (closing.reopenedBy && names.get(closing.reopenedBy)) || null,
+        closedByName: nameOf(closing.closedBy) ?? '',
+        reopenedByName: nameOf(closing.reopenedBy),
       })),
     };
   }
@@ -158,10 +193,7 @@ export class VisitReports {
       pond: ponds.find((pond) => pond.id === visit.pondId) as PondEntity,
       technicianName: (visit.technicianId && names.get(visit.technicianId)) || null,
       taskTitles: onVisits.filter((one) => one.visitId === visit.id).map((one) => titleOf.get(one.careTaskId) ?? ''),
-      isFlagged: closings.some(
-        (closing) =>
-          closing.visitId === visit.id && closing.reopenedAt === null && (closing.record.flags?.length ?? 0) > 0,
-      ),
+      isFlagged: closings.some((closing) => closing.visitId === visit.id && isOpenlyFlagged(closing)),
     }));
   }
 
@@ -189,6 +221,11 @@ export class VisitReports {
     const people = await this.people.byIds([...new Set(ids.filter((id) => id !== null))]);
     return new Map([...people].map(([id, person]) => [id, person.name]));
   }
+}
+
+/** Something the office should look at and has not yet. */
+export function isOpenlyFlagged(closing: Pick<VisitClosingEntity, 'reopenedAt' | 'settledAt' | 'record'>): boolean {
+  return closing.reopenedAt === null && !closing.settledAt && (closing.record.flags?.length ?? 0) > 0;
 }
 
 /** By day and told time; visits without one after those with one. */

@@ -12,6 +12,7 @@ const ALLOWED_FROM = {
   'be started': ['CONFIRMED'],
   'be cancelled': ['TENTATIVE', 'CONFIRMED', 'IN-PROCESS'],
   'be reopened': ['COMPLETED'],
+  'be corrected': ['COMPLETED'],
 } as const satisfies Readonly<Record<string, readonly VisitState[]>>;
 export type VisitStep = keyof typeof ALLOWED_FROM;
 

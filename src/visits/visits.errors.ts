@@ -92,3 +92,59 @@ export class ClosingIdTakenError extends DomainError {
     );
   }
 }
+
+export class ShelfPartNotFoundError extends DomainError {
+  readonly code = 'not-found';
+
+  constructor(readonly partId: string) {
+    super(`There is no part ${partId} on this shelf. It may belong to another company.`);
+  }
+}
+
+export class FollowUpNotFoundError extends DomainError {
+  readonly code = 'not-found';
+
+  constructor(readonly followUpId: string) {
+    super(`There is no follow-up ${followUpId} here. It may belong to another company.`);
+  }
+}
+
+export class CheckInNotFoundError extends DomainError {
+  readonly code = 'not-found';
+
+  constructor(readonly checkInId: string) {
+    super(`There is no check-in time ${checkInId} here. It may belong to another company.`);
+  }
+}
+
+export class PhotoNotFoundError extends DomainError {
+  readonly code = 'not-found';
+
+  constructor(readonly photoId: string) {
+    super(`There is no photo ${photoId} on this visit. It may have been removed.`);
+  }
+}
+
+/** A picture that cannot be kept, and what to do instead. */
+export class PhotoRefusedError extends DomainError {
+  readonly code: `photo-${'too-large' | 'kind' | 'unreadable' | 'id-taken'}`;
+
+  constructor(
+    readonly because: 'too-large' | 'kind' | 'unreadable' | 'id-taken',
+    sentence: string,
+  ) {
+    super(`${sentence} Nothing was kept.`);
+    this.code = `photo-${because}`;
+  }
+}
+
+/** No room left where photos are kept. */
+export class PhotoStoreFullError extends DomainError {
+  readonly code = 'storage-full';
+
+  constructor() {
+    super(
+      'There is no room left for photos. The photo stays on the phone; send it again when the office has made room.',
+    );
+  }
+}

@@ -4,7 +4,9 @@ import type { CompanyId, PersonId, PondId, TaskId, VisitId } from '../platform/i
 import type { ClosingAnswer } from './closing-answer.js';
 import type { CloseVisit } from './closing-record.js';
 import type { VisitEntity, VisitState } from './visit.entity.js';
+import { VisitAttendance } from './visit-attendance.js';
 import { VisitClosings } from './visit-closings.js';
+import { type CorrectedRecord, VisitCorrections } from './visit-corrections.js';
 import type { VisitTimes } from './visit-days.js';
 import type { VisitListQuery } from './visit-list.js';
 import { type NewVisit, type PlannedVisit, VisitPlanning } from './visit-planning.js';
@@ -17,7 +19,9 @@ export class VisitsService {
   constructor(
     private readonly proposals: VisitProposals,
     private readonly planning: VisitPlanning,
+    private readonly attendance: VisitAttendance,
     private readonly closings: VisitClosings,
+    private readonly corrections: VisitCorrections,
     private readonly reports: VisitReports,
   ) {}
 
@@ -26,40 +30,75 @@ export class VisitsService {
     return this.proposals.proposalsFor(companyId, pondId);
   }
 
-  create(companyId: CompanyId, visit: NewVisit): Promise<PlannedVisit> {
-    return this.planning.create(companyId, visit);
+  create(companyId: CompanyId, visit: NewVisit, by?: PersonId | null): Promise<PlannedVisit> {
+    return this.planning.create(companyId, visit, by);
   }
 
-  assign(companyId: CompanyId, visitId: VisitId, technicianId: PersonId | null, expectedVersion?: number) {
-    return this.planning.assign(companyId, visitId, technicianId, expectedVersion);
+  assign(
+    companyId: CompanyId,
+    visitId: VisitId,
+    technicianId: PersonId | null,
+    expectedVersion?: number,
+    by?: PersonId | null,
+  ) {
+    return this.planning.assign(companyId, visitId, technicianId, expectedVersion, by);
   }
 
-  move(companyId: CompanyId, visitId: VisitId, to: VisitTimes, expectedVersion?: number): Promise<PlannedVisit> {
-    return this.planning.move(companyId, visitId, to, expectedVersion);
+  move(
+    companyId: CompanyId,
+    visitId: VisitId,
+    to: VisitTimes,
+    expectedVersion?: number,
+    by?: PersonId | null,
+  ): Promise<PlannedVisit> {
+    return this.planning.move(companyId, visitId, to, expectedVersion, by);
   }
 
-  addTask(companyId: CompanyId, visitId: VisitId, taskId: TaskId, expectedVersion?: number): Promise<PlannedVisit> {
-    return this.planning.addTask(companyId, visitId, taskId, expectedVersion);
+  addTask(
+    companyId: CompanyId,
+    visitId: VisitId,
+    taskId: TaskId,
+    expectedVersion?: number,
+    by?: PersonId | null,
+  ): Promise<PlannedVisit> {
+    return this.planning.addTask(companyId, visitId, taskId, expectedVersion, by);
   }
 
-  removeTask(companyId: CompanyId, visitId: VisitId, taskId: TaskId, expectedVersion?: number): Promise<PlannedVisit> {
-    return this.planning.removeTask(companyId, visitId, taskId, expectedVersion);
+  removeTask(
+    companyId: CompanyId,
+    visitId: VisitId,
+    taskId: TaskId,
+    expectedVersion?: number,
+    by?: PersonId | null,
+  ): Promise<PlannedVisit> {
+    return this.planning.removeTask(companyId, visitId, taskId, expectedVersion, by);
   }
 
-  publish(companyId: CompanyId, visitId: VisitId, expectedVersion?: number): Promise<PlannedVisit> {
-    return this.planning.publish(companyId, visitId, expectedVersion);
+  publish(
+    companyId: CompanyId,
+    visitId: VisitId,
+    expectedVersion?: number,
+    by?: PersonId | null,
+  ): Promise<PlannedVisit> {
+    return this.planning.publish(companyId, visitId, expectedVersion, by);
   }
 
-  cancel(companyId: CompanyId, visitId: VisitId, because: string, expectedVersion?: number): Promise<VisitEntity> {
-    return this.planning.cancel(companyId, visitId, because, expectedVersion);
+  cancel(
+    companyId: CompanyId,
+    visitId: VisitId,
+    because: string,
+    expectedVersion?: number,
+    by?: PersonId | null,
+  ): Promise<VisitEntity> {
+    return this.planning.cancel(companyId, visitId, because, expectedVersion, by);
   }
 
-  markOnTheWay(companyId: CompanyId, visitId: VisitId): Promise<VisitEntity> {
-    return this.planning.markOnTheWay(companyId, visitId);
+  markOnTheWay(companyId: CompanyId, visitId: VisitId, by?: PersonId | null): Promise<VisitEntity> {
+    return this.attendance.markOnTheWay(companyId, visitId, by);
   }
 
-  start(companyId: CompanyId, visitId: VisitId): Promise<VisitEntity> {
-    return this.planning.start(companyId, visitId);
+  start(companyId: CompanyId, visitId: VisitId, by?: PersonId | null): Promise<VisitEntity> {
+    return this.attendance.start(companyId, visitId, by);
   }
 
   /** @see VisitClosings.close */
@@ -67,9 +106,19 @@ export class VisitsService {
     return this.closings.close(actor, visitId, closing);
   }
 
-  /** @see VisitClosings.reopen */
+  /** @see VisitCorrections.reopen */
   reopen(actor: Actor, visitId: VisitId, why: string): Promise<VisitEntity> {
-    return this.closings.reopen(actor, visitId, why);
+    return this.corrections.reopen(actor, visitId, why);
+  }
+
+  /** @see VisitCorrections.edit */
+  edit(actor: Actor, visitId: VisitId, corrected: CorrectedRecord, expectedVersion?: number): Promise<ClosingAnswer> {
+    return this.corrections.edit(actor, visitId, corrected, expectedVersion);
+  }
+
+  /** @see VisitCorrections.settleFlags */
+  settleFlags(actor: Actor, visitId: VisitId): Promise<void> {
+    return this.corrections.settleFlags(actor, visitId);
   }
 
   get(companyId: CompanyId, visitId: VisitId): Promise<VisitReport> {

@@ -16,6 +16,7 @@ import { MailReportsController } from './mail-reports/mail-reports.controller.js
 import { MESSAGES_CONTROLLERS } from './office/messages/index.js';
 import { OFFICE_CONTROLLERS, OFFICE_PROVIDERS } from './office/office-pages.js';
 import { VISIT_CONTROLLERS } from './office/visits/index.js';
+import { PHOTO_CONTROLLERS } from './photos/index.js';
 import { AccessGuard } from './shell/access.guard.js';
 import { DomainErrorFilter } from './shell/domain-error.filter.js';
 import { FormTokenGuard } from './shell/form-token.guard.js';
@@ -37,6 +38,7 @@ import { TECHNICIAN_CONTROLLERS, TECHNICIAN_PROVIDERS } from './technician/index
     ...MESSAGES_CONTROLLERS,
     ...VISIT_CONTROLLERS,
     ...TECHNICIAN_CONTROLLERS,
+    ...PHOTO_CONTROLLERS,
     MailReportsController,
     PondsApiController,
     SessionApiController,

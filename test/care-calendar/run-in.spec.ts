@@ -52,6 +52,49 @@ describe('the run-in of a new pond, with the shipped rules', () => {
   });
 });
 
+describe('the stocking of a new pond in parts, with the shipped rules', () => {
+  it('goes on a fortnight later when a week of readings was in order, and counts what was put in', async () => {
+    const { companyId, calendar } = stack;
+    stack.clock.set('2026-06-12T15:00:00Z');
+    const pondId = await stack.ponds.create(
+      companyId,
+      aPond({ name: 'In parts', commissionedOn: '2026-06-01', stockedOn: null, careSince: '2026-06-01' }),
+    );
+    const find = async (ruleId: string) =>
+      (await calendar.tasksOf(companyId, pondId)).map(({ task }) => task).find((task) => task.ruleId === ruleId);
+    const test = async (...instants: string[]) => {
+      for (const takenAt of instants) {
+        stack.clock.set(takenAt);
+        await stack.readings.add(companyId, pondId, [
+          { quantity: 'total-chlorine', value: 0.01, takenAt },
+          { quantity: 'total-ammonia', value: 0.1, takenAt },
+          { quantity: 'nitrite', value: 0.02, takenAt },
+        ]);
+      }
+    };
+    const done = async (ruleId: string, actuals: Record<string, number> = {}) =>
+      calendar.complete(companyId, (await find(ruleId))!.id, { by: stack.personId, actuals });
+    const inParts = async () =>
+      (await calendar.outcomeOf(companyId, pondId))!.findings.find(({ code }) => code === 'stocking-in-stages');
+
+    expect((await inParts())?.inputs).toContainEqual({ name: 'parts', value: 5, unit: '' });
+    await done('run-in-feed-filter');
+    await test('2026-07-01T15:00:00Z', '2026-07-03T16:00:00Z');
+    await done('first-livestock', { stockedKg: 1 });
+    await test('2026-07-05T15:00:00Z', '2026-07-11T15:00:00Z');
+    expect(await find('next-livestock')).toBeUndefined();
+    await test('2026-07-12T16:00:00Z');
+    expect(await find('next-livestock')).toMatchObject({ dueOn: '2026-07-17', cycle: '1' });
+    expect((await inParts())?.inputs).toContainEqual({ name: 'stocked', value: 1, unit: 'kg' });
+
+    stack.clock.set('2026-07-17T15:00:00Z');
+    await done('next-livestock', { stockedKg: 4.4 });
+    expect(await find('next-livestock')).toBeUndefined();
+    expect(await inParts()).toBeUndefined();
+    expect((await stack.ponds.pond(companyId, pondId)).stockedOn).toBe('2026-07-03');
+  });
+});
+
 describe('a pond in a frost-free place, with the shipped rules', () => {
   it('gets no winter shutdown, and an answer why', async () => {
     const miami = { latitude: 25.77, longitude: -80.19, elevationM: 2, town: 'Miami', region: 'FL' };

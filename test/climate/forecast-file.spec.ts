@@ -75,6 +75,27 @@ describe('forecast command', () => {
     );
   });
 
+  it('draws the weather to come from years of record, and refuses too few', () => {
+    const first = civilDay('2015-01-01');
+    const record = (days: number) =>
+      file(
+        ['date,tmean_c', ...Array.from({ length: days }, (_, i) => `${isoDateOf(addDays(first, i))},${i % 30}`)].join(
+          '\n',
+        ),
+      );
+    const period = { from: '2026-05-01', to: '2026-06-30' };
+    const { csv, notices } = run({ ...period, historyFile: record(6 * 365) });
+    expect(csv).not.toBe(run(period).csv);
+    expect(notices.some((notice) => notice.startsWith('Weather to come drawn from 6 years'))).toBe(true);
+    expect(() => run({ ...period, historyFile: record(900) })).toThrow('at least 5 years');
+  });
+
+  it('counts precipitation: cold rain on open water', () => {
+    const wet = file(['date,tmean_c,precip_mm', ...rows(60, (day, meanC) => `${day},${meanC},25`)].join('\n'));
+    const last = (csv: string) => Number(linesOf(csv).at(-1)!.split(',')[2]);
+    expect(last(run({ airFile: wet }).csv)).toBeLessThan(last(run({ airFile: air() }).csv));
+  });
+
   it('takes columns in any order, extremes for a mean, and says what it does not use', () => {
     const mean = run({ airFile: air() });
     const extremes = rows(60, (day, meanC) => `${meanC + 6},sunny,${day},${meanC - 6}`);

@@ -102,19 +102,19 @@ describe('a care rule file', () => {
   it('with an unknown key is refused with file, line and field', () => {
     expect(faultsOf({ 'pump-clean.yaml': replaced('audience:', 'audiance:') })).toEqual([
       expect.stringMatching(/^config\/care-rules\/pump-clean\.yaml, line 1: audience is missing/),
-      'config/care-rules/pump-clean.yaml, line 13: audiance is not a field here. Did you mean audience? Remove it, or correct its name.',
+      'config/care-rules/pump-clean.yaml, line 17: audiance is not a field here. Did you mean audience? Remove it, or correct its name.',
     ]);
   });
 
   it('with a number outside its range is refused with the range', () => {
     expect(faultsOf({ 'pump-clean.yaml': replaced('value: 90', 'value: 900') })).toEqual([
-      'config/care-rules/pump-clean.yaml, line 11: parameters.runDays.value is 900; allowed is 30 to 180 d.',
+      'config/care-rules/pump-clean.yaml, line 13: parameters.runDays.value is 900; allowed is 30 to 180 d.',
     ]);
   });
 
   it('that names a parameter it does not have is refused', () => {
     expect(faultsOf({ 'pump-clean.yaml': replaced('limit: runDays', 'limit: daysRun') })).toEqual([
-      'config/care-rules/pump-clean.yaml, line 8: anyOf.0.limit names "daysRun", which is no parameter of the rule: runDays, tolerancePct.',
+      'config/care-rules/pump-clean.yaml, line 9: anyOf.0.limit names "daysRun", which is no parameter of the rule: runDays, tolerancePct, weakPct, withinDays.',
     ]);
   });
 
@@ -143,6 +143,8 @@ describe('a care rule file', () => {
   it('with a trigger its cycle cannot name is refused', () => {
     expect(faultsOf({ 'pump-clean.yaml': replaced('cycle: count', 'cycle: cooling') })).toEqual([
       expect.stringMatching(/anyOf\.0\.kind is accumulation; cycle cooling takes crossing or season\./),
+      expect.stringMatching(/anyOf\.1\.kind is reading; cycle cooling takes crossing or season\./),
+      expect.stringMatching(/perMachine is true: such a rule has the cycle count and appliesTo\.equipment\./),
     ]);
   });
 

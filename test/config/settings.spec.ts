@@ -48,6 +48,8 @@ describe('loadSettings', () => {
       dataDirectory: path.join(directory, 'data'),
       database: { kind: 'sqlite', file: path.join(directory, 'data', 'tarnkeep.db') },
       smtp: null,
+      mailPace: { perCompanyPerSecond: 2, perHostPerMinute: 60 },
+      weather: null,
       dkim: null,
       bounces: null,
       mailFrom: { name: 'Tarnkeep', address: 'reminders@example.com' },

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { SettingsError } from '../../src/config/settings-faults.js';
-import { loadStationOrigins, loadStations } from '../../src/config/stations.js';
+import { loadStationGaps, loadStationOrigins, loadStations } from '../../src/config/stations.js';
 import { siteClimateFor } from '../../src/core/climate/site-climate.js';
 
 const BUNDLED = path.resolve('config/stations');
@@ -54,6 +54,23 @@ describe('station table', () => {
     const countries = new Set(stations.map((station) => station.country));
     for (const country of 'AU BR CA CN DE ES FR GB IN IT JP KR MA MX NL NZ PL SE ZA'.split(' '))
       expect(countries).toContain(country);
+  });
+
+  it('serves Delaware and Denmark from over the border, with the distance said and far ones warned of', () => {
+    const nearest = (latitude: number, longitude: number) => {
+      const climate = siteClimateFor({ latitude, longitude, elevationM: 10 }, stations);
+      return {
+        name: climate.stations[0]!.name,
+        km: climate.stations[0]!.distanceKm,
+        warnings: climate.warnings.length,
+      };
+    };
+    const [wilmington, copenhagen, aarhus] = [nearest(39.74, -75.55), nearest(55.68, 12.57), nearest(56.16, 10.2)];
+    expect([wilmington.name, wilmington.warnings]).toEqual(['Philadelphia, PA', 0]);
+    expect(wilmington.km).toBeLessThan(30);
+    expect([copenhagen.name, copenhagen.warnings]).toEqual(['Arkona', 0]);
+    expect([aarhus.name, aarhus.warnings]).toEqual(['List (Sylt)', 1]);
+    expect(loadStationGaps(BUNDLED).join(' ')).toMatch(/Delaware has no station.*Denmark has none/);
   });
 
   it('says honestly which figures are normals and which are means of eighteen years', () => {

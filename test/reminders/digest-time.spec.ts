@@ -79,3 +79,45 @@ describe('urgentNotBefore', () => {
     expect(at('2026-10-04T03:00:00Z', '2026-10-03')).toBe('2026-10-04T03:00:00.000Z');
   });
 });
+
+describe('A year of weekly mails', () => {
+  const HOURS = 24 * 366;
+
+  // A change of the clock in each, at another hour, or none: Lord Howe by half an hour, Cairo at midnight.
+  it.each([
+    ['America/New_York', 8],
+    ['America/New_York', 2],
+    ['America/New_York', 1],
+    ['Australia/Lord_Howe', 2],
+    ['Africa/Cairo', 0],
+    ['America/St_Johns', 8],
+    ['America/Phoenix', 8],
+    ['America/Sao_Paulo', 8],
+  ])(
+    'in %s at %i is one in each week, at its hour by the wall, though the clock is corrected to and fro',
+    (timeZone, hour) => {
+      // Sunday is the day on which clocks change.
+      const wish = { weekday: 7, hour, timeZone };
+      let now = instantFrom('2026-09-20T00:00:00Z');
+      const since = civilDay('2026-09-20');
+      let lastDigestOn: ReturnType<typeof civilDay> | null = null;
+      const days: number[] = [];
+      const hours = new Map<number, number>();
+      for (let passed = 0; passed < HOURS; passed++) {
+        now = now.plus({ hours: 1 });
+        if (passed % 97 === 50) now = now.minus({ hours: 25 });
+        const due = digestDue(now, wish, { since, lastDigestOn });
+        if (!due) continue;
+        lastDigestOn = due.on;
+        days.push(due.on);
+        const local = now.setZone(timeZone).hour;
+        hours.set(local, (hours.get(local) ?? 0) + 1);
+      }
+      expect(new Set(days).size).toBe(days.length);
+      for (const [index, on] of days.entries()) if (index > 0) expect(on - days[index - 1]!).toBe(7);
+      expect(days.length).toBeGreaterThanOrEqual(37);
+      // Hours that a change leaves out are those after the gap; after a step back a moment that was missed is made up by day.
+      expect(hours.get(hour) ?? 0).toBeGreaterThanOrEqual(days.length - 6);
+    },
+  );
+});

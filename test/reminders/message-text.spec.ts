@@ -88,4 +88,25 @@ describe('messageText', () => {
     expect(mail.subject).toBe('Bäckströms damm: byt foder');
     expect([mail.to].flat()[0]?.value).toEqual([{ name: 'Åsa "Ö", Lind', address: 'asa@example.com' }]);
   });
+
+  it('carries a picture inside the HTML part, beside a text part that stands without it', async () => {
+    const base64 = Buffer.from('not really a picture').toString('base64');
+    const picture = { cid: 'year-2026-10-03@pond', fileName: 'year.png', contentType: 'image/png' as const, base64 };
+    const raw = await written({
+      html: '<p><img src="cid:year-2026-10-03@pond" alt="The year"></p>',
+      pictures: [picture],
+    });
+    const [, boundary] = /multipart\/alternative;\s+boundary="([^"]+)"/.exec(raw) ?? [];
+    expect(raw.indexOf(`--${boundary}`)).toBeLessThan(raw.indexOf('multipart/related'));
+    const mail = await simpleParser(raw, { keepCidLinks: true });
+    expect(mail.attachments).toMatchObject([
+      { contentType: 'image/png', related: true, contentDisposition: 'inline', cid: picture.cid, filename: 'year.png' },
+    ]);
+    expect(mail.attachments[0]!.content.toString()).toBe('not really a picture');
+    expect(mail.text?.trim()).toBe('Change the feed.');
+  });
+
+  it('is a mail of two parts without a picture', async () => {
+    expect(await written()).not.toMatch(/multipart\/(related|mixed)/);
+  });
 });

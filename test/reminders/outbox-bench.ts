@@ -3,7 +3,9 @@ import type { Settings } from '../../src/config/index.js';
 import type { Database } from '../../src/database/index.js';
 import { FixedClock } from '../../src/platform/clock.js';
 import { MailDelivery } from '../../src/reminders/mail-delivery.service.js';
+import { MailHolds } from '../../src/reminders/mail-holds.service.js';
 import { MailOutboxEntity } from '../../src/reminders/mail-outbox.entity.js';
+import { type MailPaceLimits, NO_PACE } from '../../src/reminders/mail-pace.js';
 import { type NewMail, OutboxService } from '../../src/reminders/outbox.service.js';
 import { MailTransport } from '../../src/reminders/transport/mail-transport.js';
 import { type SmtpOptions, type SmtpPatience, SmtpTransport } from '../../src/reminders/transport/smtp-transport.js';
@@ -18,12 +20,18 @@ export const SETTINGS_FOR_MAIL = {
 const IMPATIENT: SmtpPatience = { beforeTextMs: 1_500, afterTextMs: 700, idleMs: 200 };
 
 /** The outbox and its delivery over a database and a transport, with a clock that stands still. */
-export function outboxOver(database: Database, transport: MailTransport, at = SATURDAY_8_CHICAGO) {
+export function outboxOver(
+  database: Database,
+  transport: MailTransport,
+  at = SATURDAY_8_CHICAGO,
+  mailPace: MailPaceLimits = NO_PACE,
+) {
   const clock = FixedClock.at(at);
   const companies = new CompaniesService(database, clock);
   const outbox = new OutboxService(database, clock, companies, transport, SETTINGS_FOR_MAIL);
-  const delivery = new MailDelivery(database, clock, companies, transport, () => 0.5);
-  return { clock, companies, outbox, delivery, transport };
+  const holds = new MailHolds(database, clock, companies);
+  const delivery = new MailDelivery(database, clock, companies, transport, holds, () => 0.5, { mailPace });
+  return { clock, companies, outbox, delivery, holds, transport };
 }
 
 export function smtpTo(port: number, patience: SmtpPatience = IMPATIENT, more: SmtpOptions = {}): SmtpTransport {

@@ -67,7 +67,6 @@ const RULES = loadCareRules(CONFIG).filter(({ id }) =>
     'ammonia-high',
     'evaporation-top-up',
     'feed-by-water-temperature',
-    'feed-light-in-autumn',
     'feed-stop',
     'filter-media-rinse',
     'leaf-net-on',

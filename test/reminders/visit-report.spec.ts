@@ -106,9 +106,16 @@ describe('VisitReportMails', () => {
   it('tells the next digest of a published visit', async () => {
     await published();
     stack.clock.set('2026-10-24T13:00:00.000Z');
-    await stack.readings.add(stack.companyId, pondId, [
-      { quantity: 'water-temperature', value: 16, takenAt: '2026-10-24T12:00:00.000Z' },
-    ]);
+    // Warm for the time of year, so that there is food to tell of; one reading alone would not be believed.
+    await stack.readings.add(
+      stack.companyId,
+      pondId,
+      [14, 17, 20, 23].map((day) => ({
+        quantity: 'water-temperature' as const,
+        value: 14,
+        takenAt: `2026-10-${day}T12:00:00.000Z`,
+      })),
+    );
     await stack.sweep.run();
     expect((await stack.mails()).find(({ kind }) => kind === 'digest')?.plainText).toContain(
       'Friday 30 October, between 8 and 10:30. Dana Ruiz comes for: shut the',

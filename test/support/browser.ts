@@ -82,15 +82,24 @@ let axeSource: string | undefined;
 
 /** What axe-core finds on a page, as `rule: element` lines; none is the aim. */
 export async function accessibilityFaults(page: Page): Promise<string[]> {
+  return axeFaults(page, {});
+}
+
+/** Text of less than seven to one (WCAG 1.4.6); wanted on the phone's pages only. */
+export function enhancedContrastFaults(page: Page): Promise<string[]> {
+  return axeFaults(page, { runOnly: ['color-contrast-enhanced'] });
+}
+
+async function axeFaults(page: Page, options: object): Promise<string[]> {
   axeSource ??= await readFile(createRequire(path.resolve('package.json')).resolve('axe-core/axe.min.js'), 'utf8');
   await page.evaluate(axeSource);
-  return page.evaluate(async () => {
+  return page.evaluate(async (asked) => {
     const { axe } = globalThis as unknown as {
-      axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
+      axe: { run(options: object): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
     };
-    const { violations } = await axe.run();
+    const { violations } = await axe.run(asked);
     return violations.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html.slice(0, 160)}`));
-  });
+  }, options);
 }
 
 /** Pixels by which a page is wider than its window; 0 where it can be read without going sideways. */

@@ -1,11 +1,12 @@
 import { Global, Module } from '@nestjs/common';
 import { Test } from '@nestjs/testing';
 import { LinksService, PeopleService } from '../../src/accounts/index.js';
-import { CareCalendarModule, CareCalendarService } from '../../src/care-calendar/index.js';
+import { CareCalendarModule, CareCalendarService, YearAheadService } from '../../src/care-calendar/index.js';
+import { ReplanJob } from '../../src/care-calendar/replan-job.js';
 import { ClimateService } from '../../src/climate/index.js';
 import { JOB_SCHEDULES, loadJobSchedules } from '../../src/config/job-schedules.js';
 import { loadDechlorinators } from '../../src/config/products.js';
-import { SETTINGS } from '../../src/config/settings.js';
+import { SETTINGS, type WeatherSettings } from '../../src/config/settings.js';
 import { loadStations } from '../../src/config/stations.js';
 import { CARE_RULES, DECHLORINATORS, STATIONS } from '../../src/config/tokens.js';
 import type { CareRule } from '../../src/core/care/care-rule.js';
@@ -33,6 +34,8 @@ export interface StackOptions {
   readonly rules?: readonly CareRule[];
   /** False: ponds without anybody who plans them. */
   readonly isPlanned?: boolean;
+  /** Where weather is asked for; nowhere unless given. */
+  readonly weather?: WeatherSettings;
   /** Another database than a file of its own; whoever brings it closes it. */
   readonly database?: Database;
 }
@@ -52,7 +55,11 @@ export async function careStack(given: StackOptions = {}) {
     { provide: JOB_SCHEDULES, useValue: loadJobSchedules('config') },
     {
       provide: SETTINGS,
-      useValue: { jobs: false, sessions: { officeHours: 12, officeIdleMinutes: 120, technicianDays: 30 } },
+      useValue: {
+        jobs: false,
+        weather: given.weather ?? null,
+        sessions: { officeHours: 12, officeIdleMinutes: 120, technicianDays: 30 },
+      },
     },
   ];
   @Global()
@@ -78,6 +85,8 @@ export async function careStack(given: StackOptions = {}) {
     imports: app.get(PondImportService, { strict: false }),
     exports: app.get(PondExportService, { strict: false }),
     calendar: app.get(CareCalendarService, { strict: false }),
+    yearAhead: app.get(YearAheadService, { strict: false }),
+    nightly: app.get(ReplanJob, { strict: false }),
     async close() {
       await app.close();
       await temporary?.close();

@@ -16,8 +16,15 @@ import { StockGroupEntity } from '../../src/ponds/stock-group.entity.js';
 import { HomeownerWordEntity } from '../../src/reminders/homeowner-word.entity.js';
 import { MailOutboxEntity } from '../../src/reminders/mail-outbox.entity.js';
 import { ReminderEntity } from '../../src/reminders/reminder.entity.js';
+import { CheckInEntity } from '../../src/visits/check-in.entity.js';
+import { ShelfPartEntity } from '../../src/visits/parts/shelf-part.entity.js';
+import { VisitPartEntity } from '../../src/visits/parts/visit-part.entity.js';
+import { VisitPhotoEntity } from '../../src/visits/photos/visit-photo.entity.js';
 import { VisitEntity } from '../../src/visits/visit.entity.js';
+import { VisitChangeEntity } from '../../src/visits/visit-change.entity.js';
 import { VisitClosingEntity } from '../../src/visits/visit-closing.entity.js';
+import { VisitFollowUpEntity } from '../../src/visits/visit-follow-up.entity.js';
+import { VisitSettingEntity } from '../../src/visits/visit-setting.entity.js';
 import { VisitTaskEntity } from '../../src/visits/visit-task.entity.js';
 import { AT, ON, pondRow } from './company-rows.js';
 
@@ -32,7 +39,7 @@ export interface Sample {
 
 /** One row of every table of a company, parents first, all hanging on one pond. */
 export function oneOfEach(personId: string): Sample[] {
-  const [pondId, taskId, visitId, outboxId] = [newId(), newId(), newId(), newId()];
+  const [pondId, taskId, visitId, outboxId, shelfPartId] = [newId(), newId(), newId(), newId(), newId()];
   const samples: Sample[] = [];
   const add = (entity: Sample['entity'], row: ObjectLiteral, change: ObjectLiteral, key: Sample['key'] = 'id') =>
     samples.push({ entity, row: key === 'id' ? { id: newId(), ...row } : row, key, change });
@@ -194,6 +201,82 @@ export function oneOfEach(personId: string): Sample[] {
     },
     { closingVersion: 2 },
   );
+  add(
+    VisitPhotoEntity,
+    {
+      visitId,
+      pondId,
+      sentHash: 'a'.repeat(64),
+      contentHash: 'b'.repeat(64),
+      widthPx: 1600,
+      heightPx: 1200,
+      storedBytes: 240_000,
+      takenBy: personId,
+      receivedAt: AT,
+      removedAt: null,
+      removedBy: null,
+    },
+    { removedAt: AT },
+  );
+  add(
+    ShelfPartEntity,
+    {
+      id: shelfPartId,
+      name: 'UV lamp, 55 W',
+      partRef: 'UV-55',
+      unit: 'piece',
+      onHand: 3,
+      leadDays: 5,
+      ruleIds: ['uv-lamp-replacement'],
+      archivedAt: null,
+      createdAt: AT,
+    },
+    { onHand: 2 },
+  );
+  add(
+    VisitPartEntity,
+    {
+      visitId,
+      partId: shelfPartId,
+      name: 'UV lamp, 55 W',
+      amount: 1,
+      unit: 'piece',
+      careTaskId: taskId,
+      lot: '',
+      removedAt: null,
+    },
+    { lot: 'L-7' },
+  );
+  add(
+    VisitFollowUpEntity,
+    {
+      pondId,
+      visitId,
+      careTaskId: null,
+      what: 'Skimmer door is cracked',
+      untilOn: null,
+      notedBy: personId,
+      notedAt: AT,
+      settledAt: null,
+      settledBy: null,
+    },
+    { what: 'changed' },
+  );
+  add(
+    VisitChangeEntity,
+    {
+      visitId,
+      step: 'moved',
+      changedAt: AT,
+      changedBy: personId,
+      before: { plannedOn: ON },
+      after: { plannedOn: '2026-11-26' },
+      because: '',
+    },
+    { because: 'changed' },
+  );
+  add(VisitSettingEntity, { reportHoldHours: 0 }, { reportHoldHours: 12 });
+  add(CheckInEntity, { personId, dueAt: AT, setAt: AT, endedAt: null, endedBy: null }, { endedAt: AT });
   add(
     MailOutboxEntity,
     {

@@ -6,6 +6,6 @@ describe('the tool that takes a journey', () => {
     const { status, stdout, stderr } = spawnSync(process.execPath, ['src/tools/journey.mjs', ...asked]);
     expect(status).toBe(1);
     expect(stdout.toString()).toBe('');
-    expect(stderr.toString()).toBe('Which journey? There is: main.\n');
+    expect(stderr.toString()).toBe('Which journey? There is: main, phone.\n');
   });
 });

@@ -1,3 +1,6 @@
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
 import { Global, Module, type ModuleMetadata } from '@nestjs/common';
 import { Test } from '@nestjs/testing';
 import { type Actor, PeopleService } from '../../src/accounts/index.js';
@@ -54,6 +57,7 @@ export async function visitStack(given: StackOptions = {}) {
     ? { database: given.database, close: () => given.database?.close() }
     : await temporaryDatabase();
   const { database } = temporary;
+  const dataDirectory = await mkdtemp(path.join(tmpdir(), 'tarnkeep-photos-'));
   const clock = FixedClock.at(given.at ?? '2026-05-15T15:00:00Z');
   const values = [
     { provide: Database, useValue: database },
@@ -66,7 +70,11 @@ export async function visitStack(given: StackOptions = {}) {
     { provide: JOB_SCHEDULES, useValue: [] },
     {
       provide: SETTINGS,
-      useValue: { jobs: false, sessions: { officeHours: 12, officeIdleMinutes: 120, technicianDays: 30 } },
+      useValue: {
+        jobs: false,
+        dataDirectory,
+        sessions: { officeHours: 12, officeIdleMinutes: 120, technicianDays: 30 },
+      },
     },
   ];
   @Global()
@@ -90,6 +98,7 @@ export async function visitStack(given: StackOptions = {}) {
     app,
     database,
     clock,
+    dataDirectory,
     companyId: company.id,
     office: actorOf(company.id, { personId: owner.id, role: 'office', name: owner.name }),
     technician: actorOf(company.id, { personId: technician.personId, role: 'technician', name: technician.name }),
@@ -108,6 +117,7 @@ export async function visitStack(given: StackOptions = {}) {
     async close() {
       await app.close();
       await temporary.close();
+      await rm(dataDirectory, { recursive: true, force: true });
     },
   };
 }

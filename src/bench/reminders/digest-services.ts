@@ -26,6 +26,8 @@ export async function digestServices(given: {
       TARNKEEP_JOBS: 'false',
       TARNKEEP_LOG_LEVEL: 'silent',
       TARNKEEP_PUBLIC_URL: 'https://care.example.com',
+      TARNKEEP_MAIL_PER_SECOND: 'null',
+      TARNKEEP_MAIL_PER_HOST_PER_MINUTE: 'null',
       TARNKEEP_SMTP_URL: `smtp://127.0.0.1:${given.smtpPort}`,
       TARNKEEP_MAIL_FROM_ADDRESS: 'reminders@mail.example.com',
       ...(given.dkimKeyFile && {

@@ -57,7 +57,7 @@ function airOf(file: string, line: CsvLine): DailyAir | null {
   const solarMjPerM2 = line.number('solar_mj_m2', { min: 0, max: 45 });
   const windMPerS = line.number('wind_m_s', { min: 0, max: 60 });
   const relativeHumidityPct = line.number('rh_pct', { min: 0, max: 100 });
-  line.number('precip_mm', { min: 0, max: 2000 });
+  const precipitationMm = line.number('precip_mm', { min: 0, max: 2000 });
   const airTemperatureC = mean ?? (min === null || max === null ? null : (min + max) / 2);
   if (airTemperatureC === null) return null;
   return {
@@ -68,5 +68,6 @@ function airOf(file: string, line: CsvLine): DailyAir | null {
     solarMjPerM2,
     windMPerS,
     relativeHumidityPct,
+    precipitationMm,
   };
 }

@@ -6,8 +6,14 @@ import { stockingLevel } from './stocking-level.js';
 
 type Because = NotDue['because'];
 
+/** A volume known worse than this is measured before anything is dosed by it (common practice, ruling 26). [%] */
+const UNCERTAIN_ABOVE_PCT = 15;
+
 /** Why a rule does not apply to a pond, or null when it does. The first missing thing is named. */
 export function notApplicable(rule: CareRule, pond: PondFacts): NotDue | null {
+  if (rule.optIn && !pond.agreement.some((term) => term.ruleId === rule.id)) {
+    return { ruleId: rule.id, because: 'not-chosen', detail: '' };
+  }
   const found = misfit(rule.appliesTo, pond);
   return found && { ruleId: rule.id, ...found };
 }
@@ -47,6 +53,13 @@ const CHECKS: readonly (readonly [keyof Applicability, Check])[] = [
     'stocking',
     (asked, pond) => (asked.stocking === stockingLevel(pond) ? null : no('not-this-stocking', stockingLevel(pond))),
   ],
+  ['koi', (asked, pond) => differs(asked.koi, hasStock(pond, isKoi), 'not-this-stocking', 'not-this-stocking')],
+  [
+    'volumeUncertain',
+    (asked, pond) =>
+      differs(asked.volumeUncertain, pond.volumeSigmaPct > UNCERTAIN_ABOVE_PCT, 'nothing-to-count', 'nothing-to-count'),
+  ],
+  ['inStages', (asked, pond) => differs(asked.inStages, isInStages(pond), 'in-stages', 'all-stocked')],
   ['plants', (asked, pond) => (asked.plants?.some((kind) => pond.plants.includes(kind)) ? null : no('no-plants'))],
   ['treesNear', (asked, pond) => differs(asked.treesNear, pond.treesNear, 'nothing-to-count', 'no-trees')],
   ['waterfall', (asked, pond) => differs(asked.waterfall, pond.waterfall, 'nothing-to-count', 'no-waterfall')],
@@ -82,6 +95,14 @@ export function hasEquipment(pond: PondFacts, kind: PondFacts['equipment'][numbe
 
 function isTurtle(group: StockGroup): boolean {
   return group.species === 'slider-turtle';
+}
+
+function isKoi(group: StockGroup): boolean {
+  return group.species === 'koi';
+}
+
+function isInStages(pond: PondFacts): boolean {
+  return !isInRunIn(pond) && (pond.stockedShare ?? 1) < 1;
 }
 
 function isFish(group: StockGroup): boolean {

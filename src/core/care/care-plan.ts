@@ -30,6 +30,8 @@ export interface PondReading {
   readonly on: CivilDay;
   /** Milliseconds since the epoch, for "at least 48 h apart". */
   readonly atMs: number;
+  /** The machine it was taken at, where the record says. */
+  readonly equipmentId?: string;
 }
 
 export interface PondEvent {
@@ -106,6 +108,8 @@ export interface Reason {
 export interface PlannedTask {
   readonly ruleId: string;
   readonly cycle: string;
+  /** The machine it is for, where each machine has its own. */
+  readonly machine?: { readonly id: string; readonly name: string };
   /** Who does it on this pond, after the agreement and `neverHomeowner`. */
   readonly doneBy: 'homeowner' | 'technician';
   readonly consequence: Consequence;
@@ -137,6 +141,8 @@ export interface NotDue {
     | 'no-waterfall'
     | 'not-in-run-in'
     | 'in-run-in'
+    | 'in-stages'
+    | 'all-stocked'
     | 'heated'
     | 'no-crossing'
     | 'gate-never-holds'
@@ -149,6 +155,7 @@ export interface NotDue {
     | 'no-reading'
     | 'no-event'
     | 'switched-off'
+    | 'not-chosen'
     | 'input-missing';
   readonly detail: string;
 }
@@ -172,6 +179,13 @@ export interface CarePlan {
 }
 
 export interface PondFinding {
-  readonly code: 'turnover-not-met' | 'refuge-too-shallow' | 'overstocked' | 'filter-too-small' | 'volume-uncertain';
+  readonly code:
+    | 'turnover-not-met'
+    | 'refuge-too-shallow'
+    | 'overstocked'
+    | 'filter-too-small'
+    | 'oxygen-short'
+    | 'stocking-in-stages'
+    | 'volume-uncertain';
   readonly inputs: readonly { readonly name: string; readonly value: number | string; readonly unit: string }[];
 }

@@ -24,7 +24,14 @@ export type CareEvent =
   | 'large-water-change'
   | 'task-completed'
   | 'house-sold'
-  | 'full-clean-out';
+  | 'full-clean-out'
+  | 'leak-test'
+  | 'power-failure'
+  | 'algaecide-asked'
+  | 'algaecide-applied'
+  | 'warranty-end'
+  | 'ice-forecast'
+  | 'heat-forecast';
 export type ReadingQuantity =
   | 'water-temperature'
   | 'ph'
@@ -37,7 +44,12 @@ export type ReadingQuantity =
   | 'total-chlorine'
   | 'salinity'
   | 'pump-flow'
-  | 'unionised-ammonia';
+  | 'unionised-ammonia'
+  | 'clarity'
+  | 'algae-cover'
+  | 'sludge-depth'
+  | 'snow-depth'
+  | 'weekly-top-up';
 export type SeasonMark = 'last-freeze' | 'first-freeze' | 'leaf-fall' | 'first-ice' | 'ice-out';
 
 /** The closed set of six trigger kinds. Every number is the name of a parameter of the rule. */
@@ -65,6 +77,8 @@ export type Trigger =
       /** Never sooner than this after the last time, unless the pond has this other equipment. */
       readonly minDays?: ParameterName;
       readonly minDaysUnlessEquipment?: EquipmentKind;
+      /** Never sooner than this after the last time, whatever the equipment. */
+      readonly floorDays?: ParameterName;
       /** Due at the start of the season whose end the rest would not reach. Only for `lamp-hours`. */
       readonly notLastingSeason?: { readonly earlyDays: ParameterName; readonly lateDays: ParameterName };
     }
@@ -80,6 +94,12 @@ export type Trigger =
         readonly iceFree?: boolean;
       };
       readonly slackDays: ParameterName;
+      /** Asked only of ponds like this; for all others the trigger does not exist. */
+      readonly onlyIf?: Applicability;
+      /** Counts from the last time that rule was done, or this one if that was later. */
+      readonly fromRule?: string;
+      /** Never done before, it counts from the day the machine was fitted, however long before care began. */
+      readonly fromInstallation?: boolean;
     }
   | {
       readonly kind: 'event';
@@ -104,6 +124,10 @@ export type Trigger =
       readonly when: 'above' | 'below';
       readonly severity: 'care' | 'urgent';
       readonly withinDays: ParameterName;
+      /** It must have been beyond the limit for so long before anything is due. */
+      readonly lastingDays?: ParameterName;
+      /** Also when the trend of the readings passes the limit within so many days. */
+      readonly trendDays?: ParameterName;
     };
 export type TriggerKind = Trigger['kind'];
 
@@ -132,6 +156,16 @@ export type GateCondition =
       readonly hoursApart: number;
       /** Only readings taken after this rule was completed count. */
       readonly sinceRule?: string;
+      /** Nor do those from before this one was completed, if it ever was. */
+      readonly orSinceRule?: string;
+    }
+  | {
+      /** The last reading, not older than a month, stands at the limit or above; without a reading it is closed. */
+      readonly kind: 'reading-above';
+      readonly quantity: ReadingQuantity;
+      readonly limit: ParameterName;
+      /** Only a reading as fresh as this can close it: without one it is open. */
+      readonly freshDays?: ParameterName;
     }
   | { readonly kind: 'rule-completed'; readonly ruleId: string };
 
@@ -152,6 +186,12 @@ export interface Applicability {
   readonly heated?: boolean;
   /** `heavy`: koi, or more than 1 kg of fish per m³. */
   readonly stocking?: Stocking;
+  /** Whether koi live in it. */
+  readonly koi?: boolean;
+  /** Stocked in parts, of which some are still to come. */
+  readonly inStages?: boolean;
+  /** Whether the volume is known too badly to dose by: one sigma above 15 %. */
+  readonly volumeUncertain?: boolean;
 }
 
 export type Stocking = 'light' | 'heavy';
@@ -173,13 +213,20 @@ export type QuantityRecipe =
   | 'ice-opening'
   | 'net-area'
   | 'staged-stocking'
-  | 'flush-standing-water';
+  | 'following-stock'
+  | 'flush-standing-water'
+  | 'outage-hours'
+  | 'barley-straw';
 
 /** One care rule: a file in `config/care-rules/`. */
 export interface CareRule {
   readonly id: string;
   readonly title: string;
   readonly appliesTo: Applicability;
+  /** One task for each machine of the kinds in `appliesTo.equipment`, instead of one for the pond. */
+  readonly perMachine?: boolean;
+  /** Only on ponds whose care agreement names it. */
+  readonly optIn?: boolean;
   readonly anyOf: readonly Trigger[];
   readonly gates: readonly Gate[];
   readonly parameters: Readonly<Record<ParameterName, RuleParameter>>;
@@ -201,6 +248,8 @@ export interface CareRule {
   readonly reason: string;
   readonly wouldChangeIf: string;
   readonly notWithin: readonly { readonly ruleId: string; readonly days: number }[];
+  /** Not before so many days after something happened. */
+  readonly notAfter?: readonly { readonly event: CareEvent; readonly days: number }[];
   readonly alignWith: readonly string[];
   readonly before: readonly string[];
   /** Once one of these comes due in the same season, this task is overtaken and lapses. */

@@ -1,5 +1,6 @@
 import type { CivilDay } from '../units/civil-day.js';
 import type { Conflict, TaskWindow } from './care-plan.js';
+import { isCycleOf } from './cycle.js';
 import { compareText, type DraftTask, withWindow } from './draft-task.js';
 import type { HistoryIndex } from './history-index.js';
 
@@ -14,36 +15,32 @@ export interface Arranged {
 /**
  * Honours what rules say of each other: company first (`alignWith`), then order (`before`), then distance
  * (`notWithin`), which is about safety and therefore has the last word. The rule that speaks moves, inside its own
- * window and not before today; what cannot be honoured is reported and left where it is.
+ * window and not before today. Work a reading asks for waits for nothing. What does not hold in the end is reported,
+ * whichever step undid it.
  */
 export function arrange(drafts: readonly DraftTask[], history: HistoryIndex, today: CivilDay): Arranged {
   const arranged = [...drafts].sort((a, b) => compareText(a.rule.id, b.rule.id) || compareText(a.cycle, b.cycle));
-  const conflicts: Conflict[] = [];
+  const around = { history, today };
   for (const step of [alignOne, orderOne, spaceOne]) {
     for (let index = 0; index < arranged.length; index++) {
       const draft = arranged[index];
-      if (draft && !draft.rule.anyOf.some((trigger) => trigger.kind === 'reading')) {
-        arranged[index] = step(draft, arranged, { history, today, conflicts });
-      }
+      if (draft && draft.firing.reason.trigger !== 'reading') arranged[index] = step(draft, arranged, around);
     }
   }
-  return { drafts: arranged, conflicts };
+  return { drafts: arranged, conflicts: arranged.flatMap((draft) => unmet(draft, arranged, history)) };
 }
 
 interface Surroundings {
   readonly history: HistoryIndex;
   readonly today: CivilDay;
-  readonly conflicts: Conflict[];
 }
 
 function alignOne(draft: DraftTask, all: readonly DraftTask[], around: Surroundings): DraftTask {
   for (const otherRuleId of draft.rule.alignWith) {
-    const other = nearest(draft, otherRuleId, all);
-    if (!other) continue;
-    if (isInside(other.window.due, draft.window) && other.window.due >= around.today) {
-      return withWindow(draft, { ...draft.window, due: other.window.due });
+    const due = nearest(draft, otherRuleId, all)?.window.due;
+    if (due !== undefined && isInside(due, draft.window) && due >= around.today) {
+      return withWindow(draft, { ...draft.window, due });
     }
-    report(around, 'align-with', draft, otherRuleId, `${Math.abs(other.window.due - draft.window.due)} days apart`);
   }
   return draft;
 }
@@ -51,35 +48,52 @@ function alignOne(draft: DraftTask, all: readonly DraftTask[], around: Surroundi
 function orderOne(draft: DraftTask, all: readonly DraftTask[], around: Surroundings): DraftTask {
   let arranged = draft;
   for (const otherRuleId of draft.rule.before) {
-    const other = nearest(arranged, otherRuleId, all);
-    if (!other || arranged.window.due <= other.window.due) continue;
-    const due = other.window.due;
+    const due = nearest(arranged, otherRuleId, all)?.window.due;
+    if (due === undefined || arranged.window.due <= due) continue;
     if (due >= arranged.window.earliest && due >= around.today) {
       arranged = withWindow(arranged, { ...arranged.window, due });
-    } else {
-      report(around, 'before', arranged, otherRuleId, `${arranged.window.due - due} days after`);
     }
   }
   return arranged;
 }
 
 function spaceOne(draft: DraftTask, all: readonly DraftTask[], around: Surroundings): DraftTask {
-  if (draft.rule.notWithin.length === 0) return draft;
+  if (draft.rule.notWithin.length + (draft.rule.notAfter?.length ?? 0) === 0) return draft;
   const busy = busyDays(draft, all, around.history);
   const clash = (day: number) => busy.find((other) => Math.abs(day - other.day) < other.days);
-  const first = clash(draft.window.due);
-  if (!first) return draft;
-
+  if (!clash(draft.window.due)) return draft;
   const due = freeDay(draft.window, around.today, (day) => clash(day) === undefined);
-  if (due !== null) return withWindow(draft, { ...draft.window, due });
-  report(
-    around,
-    'not-within',
-    draft,
-    first.ruleId,
-    `${Math.abs(draft.window.due - first.day)} of ${first.days} days apart`,
-  );
-  return draft;
+  return due === null ? draft : withWindow(draft, { ...draft.window, due });
+}
+
+/** What a task asks of others and does not get, as it stands in the end. */
+function unmet(draft: DraftTask, all: readonly DraftTask[], history: HistoryIndex): Conflict[] {
+  const { rule, window } = draft;
+  const conflict = (kind: Conflict['kind'], otherRuleId: string, detail: string): Conflict => ({
+    kind,
+    ruleId: rule.id,
+    otherRuleId,
+    detail,
+  });
+  const company = rule.alignWith.flatMap((ruleId) => {
+    const other = nearest(draft, ruleId, all);
+    return other ? [{ ruleId, daysApart: Math.abs(other.window.due - window.due) }] : [];
+  });
+  const isInCompany = company.some(({ daysApart }) => daysApart === 0);
+  const followers = rule.before.flatMap((ruleId) => {
+    const other = nearest(draft, ruleId, all);
+    return other && other.window.due < window.due ? [{ ruleId, daysAfter: window.due - other.window.due }] : [];
+  });
+  const clash = busyDays(draft, all, history).find((other) => Math.abs(window.due - other.day) < other.days);
+  return [
+    ...(isInCompany ? [] : company).map(({ ruleId, daysApart }) =>
+      conflict('align-with', ruleId, `${daysApart} days apart`),
+    ),
+    ...followers.map(({ ruleId, daysAfter }) => conflict('before', ruleId, `${daysAfter} days after`)),
+    ...(clash
+      ? [conflict('not-within', clash.ruleId, `${Math.abs(window.due - clash.day)} of ${clash.days} days apart`)]
+      : []),
+  ];
 }
 
 /** The free day nearest to the due day: later ones first, so that nothing is done before its time. */
@@ -91,31 +105,41 @@ function freeDay(window: TaskWindow, today: CivilDay, isFree: (day: number) => b
   return null;
 }
 
-/** Days taken by the rules a draft must keep away from: planned, and really done. */
+/**
+ * Days taken by the rules a draft must keep away from: planned, and really done. Of its own rule only the other
+ * machines count: its own last time is in its window already.
+ */
 function busyDays(draft: DraftTask, all: readonly DraftTask[], history: HistoryIndex) {
-  return draft.rule.notWithin.flatMap(({ ruleId, days }) => {
+  const afterEvents = (draft.rule.notAfter ?? []).flatMap(({ event, days }) =>
+    history.events(event).map(({ on }) => ({ ruleId: event, days, day: on as number })),
+  );
+  const awayFromRules = draft.rule.notWithin.flatMap(({ ruleId, days }) => {
     const planned = all.filter((other) => other !== draft && other.rule.id === ruleId).map((other) => other.window.due);
-    const done = ruleId === draft.rule.id ? [] : history.completed(ruleId).map((task) => task.on);
-    return [...planned, ...done].map((day) => ({ ruleId, days, day }));
+    const done = history
+      .completed(ruleId)
+      .filter((task) => ruleId !== draft.rule.id || isOfOtherMachine(task.cycle, draft))
+      .map((task) => task.on);
+    return [...planned, ...done].map((day) => ({ ruleId, days, day: day as number }));
   });
+  return [...awayFromRules, ...afterEvents];
+}
+
+function isOfOtherMachine(cycle: string, { machine }: DraftTask): boolean {
+  return machine !== undefined && !isCycleOf(cycle, machine.id);
 }
 
 function nearest(draft: DraftTask, ruleId: string, all: readonly DraftTask[]): DraftTask | null {
-  const distance = (other: DraftTask) => Math.abs(other.window.due - draft.window.due);
-  const others = all.filter((other) => other.rule.id === ruleId && distance(other) <= SAME_SEASON_DAYS);
-  return others.sort((a, b) => distance(a) - distance(b))[0] ?? null;
+  let found: DraftTask | null = null;
+  let closest = SAME_SEASON_DAYS;
+  for (const other of all) {
+    const distance = Math.abs(other.window.due - draft.window.due);
+    if (other.rule.id !== ruleId || distance > closest || (found && distance === closest)) continue;
+    found = other;
+    closest = distance;
+  }
+  return found;
 }
 
 function isInside(day: CivilDay, window: TaskWindow): boolean {
   return day >= window.earliest && day <= window.latest;
-}
-
-function report(
-  around: Surroundings,
-  kind: Conflict['kind'],
-  draft: DraftTask,
-  otherRuleId: string,
-  detail: string,
-): void {
-  around.conflicts.push({ kind, ruleId: draft.rule.id, otherRuleId, detail });
 }

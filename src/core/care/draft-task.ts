@@ -6,6 +6,8 @@ import type { Firing } from './triggers/trigger-outcome.js';
 export interface DraftTask {
   readonly rule: CareRule;
   readonly cycle: string;
+  /** The machine it is for, where each has its own. */
+  readonly machine?: { readonly id: string; readonly name: string };
   readonly firing: Firing;
   readonly window: TaskWindow;
 }

@@ -2,8 +2,9 @@ import type { UnitSystem } from '../units/show.js';
 import type { Conflict, NotDue, PlannedTask, PondFinding, Quantity } from './care-plan.js';
 import type { CareRule, ReadingQuantity, RunningLoad } from './care-rule.js';
 import { en } from './wording/en.js';
+import { ruleIn } from './wording/in-language.js';
 import { shownAmount, shownBasis } from './wording/shown-amount.js';
-import { shownInputs } from './wording/shown-inputs.js';
+import { shownInput, shownInputs } from './wording/shown-inputs.js';
 import { filled, type Template, type Wording } from './wording/wording.js';
 
 /** Who reads: the office also gets formula, source and confidence; the technician the figures without the lesson. */
@@ -25,7 +26,8 @@ export function taskWords(said: {
   readonly units: UnitSystem;
   readonly wording?: Wording;
 }): TaskWords {
-  const { task, rule, audience, units, wording = en } = said;
+  const { task, audience, units, wording = en } = said;
+  const rule = ruleIn(said.rule, wording);
   const facts = factsWords(task, units, wording);
   const worked = filled(wording.why.worked, {
     formula: task.reason.formula,
@@ -34,11 +36,56 @@ export function taskWords(said: {
   });
   const why = { homeowner: [rule.reason, facts], technician: [facts], office: [rule.reason, facts, worked] }[audience];
   return {
-    title: rule.title,
+    title: taskTitle(task, rule, wording),
     why: why.filter((sentence) => sentence !== '').join(' '),
-    howMuch: task.quantities.map((quantity) => quantityWords(quantity, units, wording)),
-    wouldChangeIf: rule.wouldChangeIf,
+    howMuch: task.quantities.map((quantity) => amountWords(quantity, audience, units, wording)),
+    wouldChangeIf: changeWords(task, rule, audience, units, wording),
   };
+}
+
+/** The title of the rule, with the machine where each machine has a task of its own. */
+export function taskTitle(task: Pick<PlannedTask, 'machine'>, rule: CareRule, wording: Wording = en): string {
+  const { title } = ruleIn(rule, wording);
+  return task.machine ? `${title}: ${task.machine.name}` : title;
+}
+
+/** The homeowner reads how much; the office also by which formula and after whom. */
+function amountWords(quantity: Quantity, audience: ReadBy, units: UnitSystem, wording: Wording): string {
+  const words = quantityWords(quantity, units, wording);
+  if (audience !== 'office') return words;
+  return `${words} ${filled(wording.workedAmount, { formula: quantity.formula, source: quantity.source })}`;
+}
+
+/** The homeowner reads what the rule says; who does it also what moves the day; the office also what may be set. */
+function changeWords(task: PlannedTask, rule: CareRule, audience: ReadBy, units: UnitSystem, wording: Wording): string {
+  if (audience === 'homeowner') return rule.wouldChangeIf;
+  const moved = task.routineLine ? '' : wording.change[task.reason.trigger];
+  const set = audience === 'office' ? setWords(task, rule, units, wording) : '';
+  return [rule.wouldChangeIf, moved, set].filter((sentence) => sentence !== '').join(' ');
+}
+
+/** The numbers behind the trigger that fired, each with its range. */
+function setWords({ reason }: PlannedTask, rule: CareRule, units: UnitSystem, wording: Wording): string {
+  const names = new Set(
+    rule.anyOf
+      .filter(({ kind }) => kind === reason.trigger)
+      .flatMap((trigger) => Object.values(trigger))
+      .filter((value): value is string => typeof value === 'string' && rule.parameters[value] !== undefined),
+  );
+  const parameters = [...names].flatMap((name) => {
+    const set = rule.parameters[name];
+    if (!set) return [];
+    const show = (value: number) => shownInput({ name, value, unit: set.unit }, units, wording);
+    const values = { name: nameInWords(name), value: show(set.value), min: show(set.min), max: show(set.max) };
+    return [filled(wording.change.parameter, values)];
+  });
+  return parameters.length === 0 ? '' : filled(wording.change.set, { parameters: parameters.join(', ') });
+}
+
+/** `stopBelowC` as "stop below"; the unit stands with the value. */
+function nameInWords(name: string): string {
+  const words = name.replace(/([A-Z])/g, ' $1').toLowerCase();
+  return words.replace(/ (c|m|mm|cm|pct|mg (n )?per l)$/, '').trim();
 }
 
 /** The sentence of the reason's own figures. */
@@ -73,7 +120,7 @@ function reasonTemplate(reason: PlannedTask['reason'], routineLine: boolean, { w
     case 'season':
       return why.season[raw.get('mark') as keyof typeof why.season];
     case 'reading':
-      return why.reading[raw.get('when') === 'below' ? 'below' : 'above'];
+      return why.reading[`${raw.get('when') === 'below' ? 'below' : 'above'}${raw.has('passes-on') ? '-trend' : ''}`];
   }
 }
 
@@ -109,10 +156,17 @@ function solutionWords(quantity: Quantity, amount: string, wording: Wording): st
   return strength ? [filled(wording.madeUpSolution, { strength: `${strength} g`, amount })] : [];
 }
 
-/** Why a rule gives no task, in a sentence. */
-export function notDueWords(notDue: NotDue, _rule: CareRule, wording: Wording = en): string {
+/** Why a rule gives no task, in a sentence; for the office also where the rule comes from. */
+export function notDueWords(
+  notDue: NotDue,
+  rule: CareRule,
+  wording: Wording = en,
+  audience: ReadBy = 'technician',
+): string {
   const waitsFor = wording.gates[notDue.detail] ?? wording.gates[notDue.detail.split(/[ ,]/)[0] ?? ''] ?? notDue.detail;
-  return filled(wording.notDue[notDue.because], { detail: notDue.detail, 'waits-for': waitsFor });
+  const atHome = audience === 'homeowner' ? wording.notDueAtHome[notDue.because] : undefined;
+  const words = filled(atHome ?? wording.notDue[notDue.because], { detail: notDue.detail, 'waits-for': waitsFor });
+  return audience === 'office' ? `${words} ${filled(wording.notDueSource, { source: rule.source })}` : words;
 }
 
 /** A verdict on the pond itself, and what to do about it. */

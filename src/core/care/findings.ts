@@ -1,40 +1,39 @@
 import { freezingDegreeDaysC } from '../climate/freezing-degree-days.js';
 import { isVolumeUncertain } from '../hydraulics/dose-volume.js';
+import { pumpFlows } from '../hydraulics/pump-line.js';
 import { GARDEN_TURNOVER_PER_HOUR, KOI_TURNOVER_PER_HOUR, turnover } from '../hydraulics/turnover.js';
 import { refugeDepth } from '../hydraulics/winter-refuge.js';
-import { ammoniaLoadGNPerDay, turtleFeedGPerDay } from '../stock/ammonia-load.js';
-import { FEED_PROTEIN_SHARE, feedFor } from '../stock/feed-ration.js';
-import { stockBiomass } from '../stock/fish-mass.js';
-import { stockVerdict } from '../stock/stocking.js';
+import { FILTER_JUDGED_AT_C, OXYGEN_JUDGED_AT_C, type StockJudgement } from '../stock/stock-judgement.js';
 import { iceThicknessCm } from '../thermal/ice.js';
 import type { WaterForecast } from '../thermal/water-forecast.js';
-import type { PlanInput, PondFinding } from './care-plan.js';
+import type { PondFinding } from './care-plan.js';
+import type { PlanningContext } from './planning-context.js';
 import type { PondFacts } from './pond-facts.js';
-import { filterCapacityGNPerDay } from './quantities/filter-capacity.js';
+import { stockingOutlook } from './stocking-outlook.js';
+import { stockJudgement } from './stocking-stages.js';
 import { input } from './triggers/trigger-outcome.js';
 
-/** A filter is judged in warm water, when the fish eat most (common practice). [°C] */
-const FILTER_JUDGED_AT_C = 25;
 /** Design ice: the coldest tenth of the winters, as the three coldest of thirty. [-] */
 const COLDEST_SHARE = 0.1;
 
 /** Plain verdicts of the pond itself, for the stock on its record whether it swims there yet or not. */
-export function pondFindings(plan: PlanInput): readonly PondFinding[] {
-  const { pond } = plan;
+export function pondFindings(context: PlanningContext): readonly PondFinding[] {
+  const { pond, input: plan } = context;
+  const judgement = stockJudgement(pond);
   return [
     turnoverFinding(pond),
     refugeFinding(pond, plan.forecast),
-    stockingFinding(pond),
-    filterFinding(pond),
+    stockingFinding(pond, judgement),
+    filterFinding(judgement),
+    oxygenFinding(judgement),
+    stagesFinding(context),
     volumeFinding(pond),
   ].filter((finding) => finding !== null);
 }
 
 /** One circuit too small is told so, with the flow a second circuit would have to add. */
 function turnoverFinding(pond: PondFacts): PondFinding | null {
-  const flows = pond.equipment
-    .filter((machine) => machine.kind === 'pump' && machine.rated.flowLPerH !== undefined)
-    .map((machine) => machine.rated.flowLPerH ?? 0);
+  const flows = pumpFlows(pond.equipment).map(({ flowLPerH }) => flowLPerH);
   if (flows.length === 0) return null;
   const neededPerHour = pond.stock.length > 0 ? KOI_TURNOVER_PER_HOUR : GARDEN_TURNOVER_PER_HOUR;
   const verdict = turnover({ volumeL: pond.volumeL, circuitFlowsLPerH: flows, neededPerHour });
@@ -44,11 +43,7 @@ function turnoverFinding(pond: PondFacts): PondFinding | null {
     inputs: [
       input('volume', Math.round(pond.volumeL), 'L'),
       input('circuits', flows.length),
-      input(
-        'flow',
-        flows.reduce((sum, flow) => sum + flow, 0),
-        'L/h',
-      ),
+      input('flow', Math.round(flows.reduce((sum, flow) => sum + flow, 0)), 'L/h'),
       input('turnover', Number(verdict.perHour.toFixed(2)), '1/h'),
       input('needed', neededPerHour, '1/h'),
       input('missing', Math.ceil(verdict.missingLPerH), 'L/h'),
@@ -83,36 +78,65 @@ function designIceCm({ airC, days, traces }: WaterForecast): number {
   return iceThicknessCm({ freezingDegreeDaysC: meanCold });
 }
 
-function stockingFinding(pond: PondFacts): PondFinding | null {
-  const { totalKg } = stockBiomass(pond.stock);
-  const { verdict, kgPerM3 } = stockVerdict({ totalKg, volumeL: pond.volumeL });
-  if (verdict === 'comfortable' || verdict === 'full') return null;
+function stockingFinding(pond: PondFacts, { totalKg, measures }: StockJudgement): PondFinding | null {
+  const water = measures.find(({ limit }) => limit === 'water');
+  if (!water || water.verdict === 'comfortable' || water.verdict === 'full') return null;
   return {
     code: 'overstocked',
     inputs: [
       input('stock', Number(totalKg.toFixed(1)), 'kg'),
       input('volume', Math.round(pond.volumeL), 'L'),
-      input('density', Number(kgPerM3.toFixed(1)), 'kg/m3'),
-      input('verdict', verdict),
+      input('density', Number(water.load.toFixed(1)), 'kg/m3'),
+      input('verdict', water.verdict),
     ],
   };
 }
 
-/** Ammonia of the food at 25 °C against what the media oxidise there. */
-function filterFinding(pond: PondFacts): PondFinding | null {
-  const capacityG = filterCapacityGNPerDay(pond, FILTER_JUDGED_AT_C);
-  if (capacityG === null) return null;
-  const water = { waterTemperature7dMeanC: FILTER_JUDGED_AT_C, waterTemperature3dMeanC: FILTER_JUDGED_AT_C };
-  const feed = feedFor({ stock: pond.stock, ...water });
-  const feedG = feed.feedGPerDay + turtleFeedGPerDay({ stock: pond.stock, ...water });
-  const loadG = ammoniaLoadGNPerDay({ feedGPerDay: feedG, feedProteinShare: FEED_PROTEIN_SHARE.staple });
-  if (loadG <= capacityG) return null;
+/** Ammonia of the food in warm water against what the media oxidise there. */
+function filterFinding({ measures }: StockJudgement): PondFinding | null {
+  const filter = measures.find(({ limit }) => limit === 'filter');
+  if (!filter || filter.use <= 1) return null;
   return {
     code: 'filter-too-small',
     inputs: [
-      input('ammonia-load', Number(loadG.toFixed(1)), 'g N/day'),
-      input('capacity', Number(capacityG.toFixed(1)), 'g N/day'),
+      input('ammonia-load', Number(filter.load.toFixed(1)), 'g N/day'),
+      input('capacity', Number(filter.capacity.toFixed(1)), 'g N/day'),
       input('at-temperature', FILTER_JUDGED_AT_C, '°C'),
+    ],
+  };
+}
+
+/** Oxygen the fish use in hot water against what surface and aerators bring in there. */
+function oxygenFinding({ measures }: StockJudgement): PondFinding | null {
+  const oxygen = measures.find(({ limit }) => limit === 'oxygen');
+  if (!oxygen || oxygen.use <= 1) return null;
+  return {
+    code: 'oxygen-short',
+    inputs: [
+      input('demand', Number(oxygen.load.toFixed(1)), 'g O2/h'),
+      input('supply', Number(oxygen.capacity.toFixed(1)), 'g O2/h'),
+      input('at-temperature', OXYGEN_JUDGED_AT_C, '°C'),
+    ],
+  };
+}
+
+/** The parts in which a new pond is stocked, and when at the earliest the next and the last of them go in. */
+function stagesFinding(context: PlanningContext): PondFinding | null {
+  const outlook = stockingOutlook(context);
+  const next = outlook?.stages[0];
+  const last = outlook?.stages.at(-1);
+  if (!outlook || !next || !last) return null;
+  return {
+    code: 'stocking-in-stages',
+    inputs: [
+      input('planned', Number(outlook.plannedKg.toFixed(1)), 'kg'),
+      input('stocked', Number(outlook.stockedKg.toFixed(1)), 'kg'),
+      input('stocked-share', Number((outlook.stockedKg / outlook.plannedKg).toFixed(3))),
+      input('parts', outlook.stages.length),
+      input('part', Number(next.kg.toFixed(1)), 'kg'),
+      ...(next.notBefore === null ? [] : [input('next-on', next.notBefore, 'day')]),
+      ...(last.notBefore === null || last === next ? [] : [input('last-on', last.notBefore, 'day')]),
+      input('warning', outlook.stockedKg === 0 ? 'first-part' : last === next ? 'last-part' : 'parts'),
     ],
   };
 }

@@ -2,8 +2,8 @@ import { addDays, type CivilDay } from '../units/civil-day.js';
 import { misfit } from './applicability.js';
 import type { TaskWindow } from './care-plan.js';
 import type { CareRule, Gate } from './care-rule.js';
-import { type PlanningContext, parameter } from './planning-context.js';
-import { readingsOf } from './triggers/reading.js';
+import { optionalParameter, type PlanningContext, parameter } from './planning-context.js';
+import { readingsOf, STALE_AFTER_DAYS } from './triggers/reading.js';
 import { orderedWindow } from './triggers/trigger-outcome.js';
 
 /** Share of the traces with ice that closes an ice-free gate. [-] */
@@ -67,6 +67,7 @@ function narrowed(window: TaskWindow, isOpen: (day: CivilDay) => boolean): TaskW
 function openedOn(gate: Gate, rule: CareRule, context: PlanningContext): CivilDay | null {
   if (gate.kind === 'rule-completed') return context.history.lastCompleted(gate.ruleId)?.on ?? null;
   if (gate.kind === 'reading-below') return readingsHeldOn(gate, rule, context);
+  if (gate.kind === 'reading-above') return isReadAbove(gate, rule, context) ? NEVER_LATER : null;
   return NEVER_LATER;
 }
 
@@ -83,14 +84,16 @@ function readingsHeldOn(
   context: PlanningContext,
 ): CivilDay | null {
   const limit = parameter(rule, gate.limit);
-  const since = gate.sinceRule === undefined ? null : context.history.lastCompleted(gate.sinceRule);
-  if (gate.sinceRule !== undefined && since === null) return null;
+  const first = gate.sinceRule === undefined ? null : context.history.lastCompleted(gate.sinceRule);
+  if (gate.sinceRule !== undefined && first === null) return null;
+  const later = gate.orSinceRule === undefined ? null : context.history.lastCompleted(gate.orSinceRule);
+  const sinceDay = Math.max(first?.on ?? NEVER_LATER, later?.on ?? NEVER_LATER);
 
   let counted = 0;
   let lastCountedMs = Number.NEGATIVE_INFINITY;
   let heldOn: CivilDay | null = null;
   for (const reading of readingsOf(gate.quantity, context)) {
-    if (reading.on > context.today || (since !== null && reading.on <= since.on)) continue;
+    if (reading.on > context.today || reading.on <= sinceDay) continue;
     if (reading.value >= limit) {
       counted = 0;
       lastCountedMs = Number.NEGATIVE_INFINITY;
@@ -102,6 +105,17 @@ function readingsHeldOn(
     }
   }
   return heldOn;
+}
+
+function isReadAbove(
+  gate: Extract<Gate, { kind: 'reading-above' }>,
+  rule: CareRule,
+  context: PlanningContext,
+): boolean {
+  const latest = readingsOf(gate.quantity, context).findLast((reading) => reading.on <= context.today);
+  const freshDays = optionalParameter(rule, gate.freshDays, STALE_AFTER_DAYS);
+  if (!latest || context.today - latest.on > freshDays) return gate.freshDays !== undefined;
+  return latest.value >= parameter(rule, gate.limit);
 }
 
 function isOpenOn(gate: Gate, day: CivilDay, rule: CareRule, context: PlanningContext): boolean {
@@ -120,13 +134,14 @@ function isOpenOn(gate: Gate, day: CivilDay, rule: CareRule, context: PlanningCo
     case 'no-hard-frost-within':
       return outlook.coldestNightC(day, parameter(rule, gate.days)) >= parameter(rule, gate.airBelowC);
     case 'reading-below':
+    case 'reading-above':
     case 'rule-completed':
       return true;
   }
 }
 
 function nameOf(gate: Gate): string {
-  if (gate.kind === 'reading-below') return `reading-below ${gate.quantity}`;
+  if (gate.kind === 'reading-below' || gate.kind === 'reading-above') return `${gate.kind} ${gate.quantity}`;
   if (gate.kind === 'rule-completed') return `rule-completed ${gate.ruleId}`;
   return gate.kind;
 }

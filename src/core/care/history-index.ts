@@ -1,12 +1,13 @@
 import type { CivilDay } from '../units/civil-day.js';
 import type { CareHistory, FinishedTask, PondEvent, PondReading } from './care-plan.js';
 import type { CareEvent, ReadingQuantity } from './care-rule.js';
+import { isCycleOf } from './cycle.js';
 
 /** The history of a pond, ready to be asked. Independent of the order in which it was given. */
 export interface HistoryIndex {
   finishedCycles(ruleId: string): ReadonlyMap<string, FinishedTask>;
-  /** The latest of either state, or null. */
-  lastFinished(ruleId: string): FinishedTask | null;
+  /** The latest of either state, or null; of one machine where it is named. */
+  lastFinished(ruleId: string, machineId?: string | null): FinishedTask | null;
   lastCompleted(ruleId: string): FinishedTask | null;
   completed(ruleId: string): readonly FinishedTask[];
   /** Oldest first. */
@@ -22,7 +23,8 @@ export function historyIndex(history: CareHistory): HistoryIndex {
 
   return {
     finishedCycles: (ruleId) => new Map((finished.get(ruleId) ?? []).map((task) => [task.cycle, task])),
-    lastFinished: (ruleId) => finished.get(ruleId)?.at(-1) ?? null,
+    lastFinished: (ruleId, machineId = null) =>
+      finished.get(ruleId)?.findLast((task) => machineId === null || isCycleOf(task.cycle, machineId)) ?? null,
     lastCompleted: (ruleId) => completed(ruleId).at(-1) ?? null,
     completed,
     readings: (quantity) => readings.get(quantity) ?? [],

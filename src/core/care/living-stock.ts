@@ -5,7 +5,9 @@ export function isInRunIn(pond: Pick<PondFacts, 'commissionedOn' | 'stockedOn'>)
   return pond.commissionedOn !== null && pond.stockedOn === null;
 }
 
-/** What lives in the pond now: nothing while it runs in. */
+/** What lives in the pond now: nothing while it runs in, and while it is stocked in parts that share of each group. */
 export function livingStock(pond: PondFacts): readonly StockGroup[] {
-  return isInRunIn(pond) ? [] : pond.stock;
+  if (isInRunIn(pond)) return [];
+  const { stock, stockedShare = 1 } = pond;
+  return stockedShare === 1 ? stock : stock.map((group) => ({ ...group, count: group.count * stockedShare }));
 }

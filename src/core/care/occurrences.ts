@@ -1,13 +1,15 @@
 import { addDays } from '../units/civil-day.js';
 import type { NotDue } from './care-plan.js';
 import type { CareRule, Trigger } from './care-rule.js';
-import { nextCountCycle, seasonCycle } from './cycle.js';
+import { eventCycle, nextCountCycle, seasonCycle } from './cycle.js';
 import type { DraftTask, Occurrences } from './draft-task.js';
 import { throughGates } from './gates.js';
 import type { PlanningContext } from './planning-context.js';
+import type { Equipment } from './pond-facts.js';
 import { nextSeason, type Season, type SeasonHalf, seasonOf } from './seasons.js';
 import { standingLine } from './standing-line.js';
 import { accumulationOutcome } from './triggers/accumulation.js';
+import { machinesOf } from './triggers/counting-from.js';
 import { crossingOutcome } from './triggers/crossing.js';
 import { eventFiring, happenings } from './triggers/event.js';
 import { intervalOutcome } from './triggers/interval.js';
@@ -34,6 +36,11 @@ export function occurrencesOf(rule: CareRule, context: PlanningContext): Occurre
   }
 }
 
+/** The occurrences without the reasons why there are no others. */
+export function nextOccurrences(rule: CareRule, context: PlanningContext): readonly DraftTask[] {
+  return occurrencesOf(rule, context).drafts;
+}
+
 function ofSeasons(rule: CareRule, context: PlanningContext, half: SeasonHalf): Occurrences {
   const thisSeason = seasonOf(half, context.today, context.pond.latitude);
   const results = [thisSeason, nextSeason(thisSeason)].map((season) =>
@@ -43,17 +50,28 @@ function ofSeasons(rule: CareRule, context: PlanningContext, half: SeasonHalf): 
 }
 
 function ofCount(rule: CareRule, context: PlanningContext): Occurrences {
-  const cycle = nextCountCycle(context.history.finishedCycles(rule.id).keys());
-  return merged(rule, [settled(rule, context, cycle, earliestFiring(rule, context, null))]);
+  const finished = context.history.finishedCycles(rule.id);
+  if (!rule.perMachine) {
+    const cycle = nextCountCycle(finished.keys());
+    return merged(rule, [settled(rule, context, cycle, earliestFiring(rule, context, null))]);
+  }
+  const perMachine = machinesOf(rule, context).map((machine) => {
+    const cycle = nextCountCycle(finished.keys(), machine.id);
+    const result = settled(rule, context, cycle, earliestFiring(rule, context, null, machine));
+    return merged(rule, [forMachine(result, machine)]);
+  });
+  return { drafts: perMachine.flatMap(({ drafts }) => drafts), notDue: perMachine.flatMap(({ notDue }) => notDue) };
 }
 
 function ofEvents(rule: CareRule, context: PlanningContext): Occurrences {
-  const results = rule.anyOf.flatMap((trigger) =>
+  const results = rule.anyOf.flatMap((trigger, index) =>
     trigger.kind === 'event'
       ? happenings(trigger, context).map((happening) => {
           const firing = eventFiring(trigger, rule, happening);
           const isOver = addDays(firing.window.latest, EVENT_LAPSES_AFTER_DAYS) < context.today;
-          return settled(rule, context, happening.id, isOver ? noFiring('overtaken', 'long past') : firing);
+          const cycle = eventCycle(happening.id, index);
+          const result = settled(rule, context, cycle, isOver ? noFiring('overtaken', 'long past') : firing);
+          return happening.machine ? forMachine(result, happening.machine) : result;
         })
       : [],
   );
@@ -71,26 +89,42 @@ function ofReadings(rule: CareRule, context: PlanningContext): Occurrences {
 }
 
 /** The first of a rule's triggers to come due; when none fires, the first one's reason. */
-function earliestFiring(rule: CareRule, context: PlanningContext, season: Season | null): TriggerOutcome {
+function earliestFiring(
+  rule: CareRule,
+  context: PlanningContext,
+  season: Season | null,
+  machine: Equipment | null = null,
+): TriggerOutcome {
   let earliest: Firing | null = null;
   let quiet: TriggerOutcome | null = null;
   for (const trigger of rule.anyOf) {
-    const outcome = outcomeOf(trigger, rule, context, season);
+    const outcome = outcomeOf(trigger, rule, context, season, machine);
     if (outcome.fires && (earliest === null || outcome.window.due < earliest.window.due)) earliest = outcome;
     if (!outcome.fires) quiet ??= outcome;
   }
   return earliest ?? quiet ?? noFiring('switched-off', 'no trigger');
 }
 
-function outcomeOf(trigger: Trigger, rule: CareRule, context: PlanningContext, season: Season | null): TriggerOutcome {
-  if (trigger.kind === 'accumulation') return accumulationOutcome(trigger, rule, context);
-  if (trigger.kind === 'interval') return intervalOutcome(trigger, rule, context);
+function outcomeOf(
+  trigger: Trigger,
+  rule: CareRule,
+  context: PlanningContext,
+  season: Season | null,
+  machine: Equipment | null,
+): TriggerOutcome {
+  if (trigger.kind === 'accumulation') return accumulationOutcome(trigger, rule, context, machine);
+  if (trigger.kind === 'interval') return intervalOutcome(trigger, rule, context, machine);
+  if (trigger.kind === 'reading') return readingOutcome(trigger, rule, context, machine);
   if (season && trigger.kind === 'crossing') return crossingOutcome(trigger, rule, context, season);
   if (season && trigger.kind === 'season') return seasonOutcome(trigger, rule, context, season);
   return noFiring('switched-off', `${trigger.kind} does not name a task of this cycle`);
 }
 
 type Settled = DraftTask | NotDue;
+
+function forMachine(result: Settled, { id, name }: { readonly id: string; readonly name: string }): Settled {
+  return 'rule' in result ? { ...result, machine: { id, name } } : result;
+}
 
 /** An outcome as a task, after what was finished, the life of the pond, the gates and the horizon had their say. */
 function settled(rule: CareRule, context: PlanningContext, cycle: string, outcome: TriggerOutcome): Settled {

@@ -24,7 +24,7 @@ export function planCareCalendar(input: PlanInput): CarePlan {
   const drafts: DraftTask[] = [];
   const notDue: NotDue[] = [];
   for (const rule of [...input.rules].sort((a, b) => compareText(a.id, b.id))) {
-    const misfit = notApplicable(rule, input.pond);
+    const misfit = notApplicable(rule, context.pond);
     if (misfit) {
       notDue.push(misfit);
       continue;
@@ -41,7 +41,7 @@ export function planCareCalendar(input: PlanInput): CarePlan {
     tasks: [...arranged.drafts].sort(byDueThenRule).map((draft) => asTask(draft, context)),
     notDue: [...notDue, ...lapsed.notDue].sort(byRule),
     conflicts: arranged.conflicts,
-    findings: pondFindings(input),
+    findings: pondFindings(context),
   };
 }
 
@@ -50,6 +50,7 @@ function asTask(draft: DraftTask, context: PlanningContext): PlannedTask {
   return {
     ruleId: rule.id,
     cycle: draft.cycle,
+    ...(draft.machine ? { machine: draft.machine } : {}),
     doneBy: doneBy(rule, context.pond, window.due, context.input.defaultDoneBy),
     consequence: firing.consequence ?? rule.consequence,
     routineLine: rule.routineLine,

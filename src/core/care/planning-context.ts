@@ -5,6 +5,7 @@ import type { CareRule, ParameterName } from './care-rule.js';
 import { type HistoryIndex, historyIndex } from './history-index.js';
 import { type PondLoads, pondLoads } from './loads/pond-loads.js';
 import type { PondFacts } from './pond-facts.js';
+import { stagedPond } from './stocking-stages.js';
 import { type WaterOutlook, waterOutlook } from './water-outlook.js';
 
 /** All a rule may look at while one pond is planned. Made once per plan. */
@@ -19,7 +20,8 @@ export interface PlanningContext {
   readonly loads: PondLoads;
 }
 
-export function planningContext(input: PlanInput): PlanningContext {
+export function planningContext(given: PlanInput): PlanningContext {
+  const input = { ...given, pond: stagedPond(given) };
   const outlook = waterOutlook(input.forecast, input.climate, input.pond);
   const history = historyIndex(input.history);
   const horizon = addDays(input.today, input.horizonDays);

@@ -1,3 +1,4 @@
+import type { PumpLine } from '../hydraulics/pump-line.js';
 import type { CivilDay } from '../units/civil-day.js';
 
 export type EquipmentKind =
@@ -27,6 +28,10 @@ export interface Equipment {
   readonly rated: {
     readonly flowLPerH?: number;
     readonly powerW?: number;
+    /** Of a pump: the head at which nothing flows any more. */
+    readonly maxHeadM?: number;
+    /** Of a pump: what it pumps through. With this and both ends of its curve its real flow is known. */
+    readonly line?: PumpLine;
     /** Rated lamp life. */
     readonly lampRatedHours?: number;
     /** Volume of mechanical media, or of biological media. */
@@ -71,6 +76,11 @@ export interface PondFacts {
   readonly tap: { readonly source: TapSource; readonly totalChlorineMgPerL: number | null };
   readonly equipment: readonly Equipment[];
   readonly stock: readonly StockGroup[];
+  /**
+   * Part of the stock on the record that lives in it while a new pond is stocked in parts; 1 when left out. The planner
+   * finds it from what was done.
+   */
+  readonly stockedShare?: number;
   readonly plants: readonly PlantKind[];
   readonly treesNear: boolean;
   readonly waterfall: boolean;

@@ -1,6 +1,6 @@
 import { addDays, type CivilDay, isoDateOf } from '../units/civil-day.js';
 import type { CarePlan, NotDue, PlannedTask, Quantity, TaskWindow } from './care-plan.js';
-import { seasonOfCycle } from './cycle.js';
+import { isLaterCount, seasonOfCycle } from './cycle.js';
 import type { PlanChange, StandingTask } from './standing-task.js';
 
 /** A standing task that the plan no longer dates is kept this long after its last day. [days] */
@@ -212,12 +212,18 @@ function withdrawal(task: StandingTask, plan: CarePlan, today: CivilDay): PlanCh
   return { ...base, because: 'superseded', detail: `${why.because} ${why.detail}`.trim(), breaksPromise: false };
 }
 
+const MACHINE_GONE = { because: 'not-this-equipment', detail: 'the machine is no longer there' } as const;
+
 /** Why the plan has not this task: by its own name, else by its rule; a rule that has moved on has overtaken it. */
 function whyNot(task: StandingTask, plan: CarePlan): NotDue | null {
   const ofRule = plan.notDue.filter((notDue) => notDue.ruleId === task.ruleId);
   const own = ofRule.find((notDue) => notDue.cycle === task.cycle) ?? ofRule.find((notDue) => !notDue.cycle);
   if (own) return own;
-  const planned = plan.tasks.filter((other) => other.ruleId === task.ruleId);
+  const machineId = task.planned.machine?.id ?? null;
+  const planned = plan.tasks.filter(
+    (other) => other.ruleId === task.ruleId && (machineId === null || other.machine?.id === machineId),
+  );
+  if (planned.length === 0 && machineId !== null) return { ...MACHINE_GONE, ruleId: task.ruleId, cycle: task.cycle };
   if (planned.length === 0) return ofRule[0] ?? null;
   const isOvertaken = planned.some((other) => !isEarlierCycle(other.cycle, task.cycle));
   return {
@@ -232,5 +238,5 @@ function whyNot(task: StandingTask, plan: CarePlan): NotDue | null {
 function isEarlierCycle(cycle: string, than: string): boolean {
   const [season, other] = [seasonOfCycle(cycle), seasonOfCycle(than)];
   if (season && other) return season.year < other.year;
-  return Number(cycle) < Number(than);
+  return isLaterCount(than, cycle);
 }

@@ -54,12 +54,11 @@ export function waterOutlook(
   const indexOf = (day: CivilDay) => foldedIndex(forecast, day);
   const at = (series: Float64Array, day: CivilDay) => series[indexOf(day)] ?? Number.NaN;
   const medianC = (day: CivilDay) => at(forecast.p50C, day);
-  const crossings = new Map<string, CrossingDates>();
+  const known = knownOf(forecast);
   const halfRangeC = Math.min(
     HALF_DAILY_RANGE_C.max,
     Math.max(HALF_DAILY_RANGE_C.min, HALF_DAILY_RANGE_AT_1_M_C / pond.meanDepthM),
   );
-  let iceShares: Float64Array | null = null;
 
   return {
     forecast,
@@ -73,15 +72,16 @@ export function waterOutlook(
       return lowest;
     },
     iceShare: (day) => {
-      iceShares ??= iceSharePerDay(forecast);
-      return at(iceShares, day);
+      known.iceShares ??= iceSharePerDay(forecast);
+      return at(known.iceShares, day);
     },
     crossing: (sought) => {
-      const key = `${sought.direction} ${sought.thresholdC} ${sought.season.half} ${sought.season.year} ${sought.persistenceDays ?? ''}`;
-      let dates = crossings.get(key);
+      const hemisphere = pond.latitude < 0 ? 'S' : 'N';
+      const key = `${hemisphere} ${sought.direction} ${sought.thresholdC} ${sought.season.half} ${sought.season.year} ${sought.persistenceDays ?? ''}`;
+      let dates = known.crossings.get(key);
       if (!dates) {
         dates = soughtDates(forecast, sought, pond.latitude);
-        crossings.set(key, dates);
+        known.crossings.set(key, dates);
       }
       return dates;
     },
@@ -89,6 +89,21 @@ export function waterOutlook(
     firstIceDays: (season) => iceDays(forecast, season, pond.latitude, 'first'),
     iceOutDays: (season) => iceDays(forecast, season, pond.latitude, 'out'),
   };
+}
+
+/** What was worked out of a forecast already. */
+interface Known {
+  readonly crossings: Map<string, CrossingDates>;
+  iceShares: Float64Array | null;
+}
+
+/** Kept beside the forecast it is of: a pond planned anew with the same forecast asks for the same dates. */
+const KNOWN = new WeakMap<WaterForecast, Known>();
+
+function knownOf(forecast: WaterForecast): Known {
+  const known = KNOWN.get(forecast) ?? { crossings: new Map(), iceShares: null };
+  KNOWN.set(forecast, known);
+  return known;
 }
 
 /** Index of a day, or of the same day in the nearest year the forecast has. */
@@ -116,14 +131,15 @@ function soughtDates(forecast: WaterForecast, sought: SoughtCrossing, latitude: 
   });
 }
 
-function iceSharePerDay(forecast: WaterForecast): Float64Array {
-  const shares = new Float64Array(forecast.days);
-  for (let trace = 0; trace < forecast.traces; trace++) {
-    const row = trace * forecast.days;
-    for (let day = 0; day < forecast.days; day++) {
-      if ((forecast.iceCm[row + day] ?? 0) > ICE_CM) shares[day] = (shares[day] ?? 0) + 1 / forecast.traces;
+function iceSharePerDay({ days, iceCm, traces }: WaterForecast): Float64Array {
+  const shares = new Float64Array(days);
+  for (let trace = 0; trace < traces; trace++) {
+    const row = iceCm.subarray(trace * days, (trace + 1) * days);
+    for (let day = 0; day < days; day++) {
+      if ((row[day] as number) > ICE_CM) shares[day]!++;
     }
   }
+  for (let day = 0; day < days; day++) shares[day]! /= traces;
   return shares;
 }
 

@@ -46,7 +46,8 @@ export function harmonicFit(twelve: TwelveMonths, harmonics: number): HarmonicFi
   };
 }
 
-function harmonicCurve(fit: HarmonicFit): Float64Array {
+/** The 366 days of a fit; `dailyCurve` is that of five harmonics. */
+export function harmonicCurve(fit: HarmonicFit): Float64Array {
   const curve = new Float64Array(CURVE_DAYS);
   const cosine = cosineTable();
   for (let index = 0; index < CURVE_DAYS; index++) {

@@ -16,9 +16,22 @@ const VAPOUR_PRESSURE_RANGE_KPA = { min: 0, max: 20 } as const;
 const SOLAR_CONSTANT_MJ_PER_M2_MIN = 0.082;
 const STEFAN_BOLTZMANN_MJ_PER_M2_DAY_K4 = 4.903e-9;
 const FAO_KELVIN_OFFSET = 273.16;
-const GRASS_ALBEDO = 0.23;
+/** Share of the sun that short grass throws back. [-] */
+export const GRASS_ALBEDO = 0.23;
 /** One millimetre of evaporation takes 2.45 MJ/m2; FAO prints the inverse. [mm per MJ/m2] */
 const MM_PER_MJ_PER_M2 = 0.408;
+
+/** An angle in degrees, -360 to 360, as radians (eq 22). [rad] */
+export function radiansOf({ degrees }: { degrees: number }): number {
+  requireWithin('angle, degrees', degrees, { min: -360, max: 360 });
+  return (degrees * Math.PI) / 180;
+}
+
+/** Water that a radiation could evaporate, at 2.45 MJ/kg (eq 20). [mm/day] */
+export function evaporationEquivalentMmPerDay({ radiationMjPerM2Day }: { radiationMjPerM2Day: number }): number {
+  requireWithin('radiation, MJ/m2/day', radiationMjPerM2Day, { min: -60, max: 60 });
+  return MM_PER_MJ_PER_M2 * radiationMjPerM2Day;
+}
 
 /** Mean air pressure at an elevation, -500 to 9000 m (eq 7). [kPa] */
 export function airPressureKPa({ elevationM }: { elevationM: number }): number {
@@ -65,7 +78,7 @@ export function solarDeclinationRad({ dayOfYear }: { dayOfYear: number }): numbe
 /** Sunset hour angle (eq 25): 0 in polar night, pi in polar day. [rad] */
 export function sunsetHourAngleRad({ latitude, dayOfYear }: { latitude: number; dayOfYear: number }): number {
   requireWithin('latitude, degrees', latitude, LATITUDE_RANGE);
-  const cosine = -Math.tan((latitude * Math.PI) / 180) * Math.tan(solarDeclinationRad({ dayOfYear }));
+  const cosine = -Math.tan(radiansOf({ degrees: latitude })) * Math.tan(solarDeclinationRad({ dayOfYear }));
   return Math.acos(Math.min(1, Math.max(-1, cosine)));
 }
 
@@ -76,7 +89,7 @@ export function sunsetHourAngleRad({ latitude, dayOfYear }: { latitude: number; 
  */
 export function extraterrestrialMjPerM2Day(place: { latitude: number; dayOfYear: number }): number {
   const sunset = sunsetHourAngleRad(place);
-  const latitude = (place.latitude * Math.PI) / 180;
+  const latitude = radiansOf({ degrees: place.latitude });
   const declination = solarDeclinationRad(place);
   const path =
     sunset * Math.sin(latitude) * Math.sin(declination) + Math.cos(latitude) * Math.cos(declination) * Math.sin(sunset);
@@ -131,6 +144,12 @@ export function netShortwaveMjPerM2Day(day: { solarMjPerM2Day: number; albedo: n
   return (1 - day.albedo) * day.solarMjPerM2Day;
 }
 
+/** What a black body of this temperature gives off, -90 to 60 °C (the sigma T^4 of eq 39). [MJ/m2/day] */
+export function blackbodyMjPerM2Day({ temperatureC }: { temperatureC: number }): number {
+  requireWithin('temperature, °C', temperatureC, TEMPERATURE_RANGE_C);
+  return STEFAN_BOLTZMANN_MJ_PER_M2_DAY_K4 * (temperatureC + FAO_KELVIN_OFFSET) ** 4;
+}
+
 /** Net longwave radiation lost by the surface (eq 39). In polar night, where there is no clear-sky value, the sky counts as half clouded. [MJ/m2/day] */
 export function netLongwaveMjPerM2Day(day: {
   maxC: number;
@@ -145,12 +164,21 @@ export function netLongwaveMjPerM2Day(day: {
   requireWithin('solar radiation, MJ/m2/day', day.solarMjPerM2Day, RADIATION_RANGE_MJ);
   requireWithin('clear-sky radiation, MJ/m2/day', day.clearSkyMjPerM2Day, RADIATION_RANGE_MJ);
   const clearness = day.clearSkyMjPerM2Day > 0 ? Math.min(1, day.solarMjPerM2Day / day.clearSkyMjPerM2Day) : 0.6;
-  return blackbodyMjPerM2Day(day) * (0.34 - 0.14 * Math.sqrt(day.vapourPressureKPa)) * (1.35 * clearness - 0.35);
+  const emitted =
+    (blackbodyMjPerM2Day({ temperatureC: day.maxC }) + blackbodyMjPerM2Day({ temperatureC: day.minC })) / 2;
+  return emitted * (0.34 - 0.14 * Math.sqrt(day.vapourPressureKPa)) * (1.35 * clearness - 0.35);
 }
 
-/** Mean black-body radiation of the day's extremes, the first factor of eq 39. [MJ/m2/day] */
-function blackbodyMjPerM2Day({ maxC, minC }: { maxC: number; minC: number }): number {
-  return STEFAN_BOLTZMANN_MJ_PER_M2_DAY_K4 * (((maxC + FAO_KELVIN_OFFSET) ** 4 + (minC + FAO_KELVIN_OFFSET) ** 4) / 2);
+/** Net radiation of a surface: shortwave kept less longwave lost (eq 38 to 40). [MJ/m2/day] */
+export function netRadiationMjPerM2Day(day: {
+  albedo: number;
+  maxC: number;
+  minC: number;
+  vapourPressureKPa: number;
+  solarMjPerM2Day: number;
+  clearSkyMjPerM2Day: number;
+}): number {
+  return netShortwaveMjPerM2Day(day) - netLongwaveMjPerM2Day(day);
 }
 
 /** Monthly heat flux into the soil under grass from the neighbouring months (eq 43), or from the month before alone (eq 44). [MJ/m2/day] */
@@ -186,14 +214,11 @@ export function referenceEvapotranspirationMmPerDay(day: {
 }): number {
   requireWithin('wind at 2 m, m/s', day.windAt2mMPerS, { min: 0, max: 75 });
   const meanC = day.meanC ?? (day.maxC + day.minC) / 2;
-  const clearSky = clearSkyMjPerM2Day(day);
-  const net =
-    netShortwaveMjPerM2Day({ solarMjPerM2Day: day.solarMjPerM2Day, albedo: GRASS_ALBEDO }) -
-    netLongwaveMjPerM2Day({ ...day, clearSkyMjPerM2Day: clearSky });
+  const net = netRadiationMjPerM2Day({ ...day, albedo: GRASS_ALBEDO, clearSkyMjPerM2Day: clearSkyMjPerM2Day(day) });
   const slope = vapourPressureSlopeKPaPerC({ temperatureC: meanC });
   const gamma = psychrometricKPaPerC({ pressureKPa: airPressureKPa(day) });
   const deficit = Math.max(0, meanSaturationKPa(day) - day.vapourPressureKPa);
-  const radiative = MM_PER_MJ_PER_M2 * slope * (net - (day.soilHeatMjPerM2Day ?? 0));
+  const radiative = slope * evaporationEquivalentMmPerDay({ radiationMjPerM2Day: net - (day.soilHeatMjPerM2Day ?? 0) });
   const aerodynamic = ((gamma * 900) / (meanC + 273)) * day.windAt2mMPerS * deficit;
   return Math.max(0, (radiative + aerodynamic) / (slope + gamma * (1 + 0.34 * day.windAt2mMPerS)));
 }

@@ -1,5 +1,5 @@
 import { InvalidValueError, requireWithin } from '../errors.js';
-import { addDays, type CivilDay, dayFromParts, yearOf } from '../units/civil-day.js';
+import { addDays, type CivilDay, dayFromParts, monthOf, yearOf } from '../units/civil-day.js';
 import { gaussianAt, noiseKey } from './counter-noise.js';
 import { curveIndex, dailyCurve } from './daily-curve.js';
 import type { SiteClimate, TwelveMonths } from './station.js';
@@ -11,6 +11,8 @@ export const MINIMUM_SD_C = { value: 4, min: 1, max: 10 } as const;
 const NIGHT_KEEP = 0.65;
 const SIMULATED_YEARS = 2000;
 const YEAR_DAYS = 365;
+/** A year, north or south, that has no leap day inside. */
+const PLAIN_YEAR = 2025;
 /** 15 July: before it a freeze is one of spring. 1 August: from here on it is one of autumn. Places in a year of 365. */
 const SPRING_ENDS = 195;
 const AUTUMN_BEGINS = 212;
@@ -22,7 +24,7 @@ const AUTUMN_BEGINS = 212;
 export interface FreezeDates {
   readonly latitude: number;
   readonly years: number;
-  /** Days after the turn of the year, ascending, of the years that have such a freeze. */
+  /** Days after the turn of a year without leap day, ascending, of the years that have such a freeze. */
   readonly lastFreezes: Int16Array;
   readonly firstFreezes: Int16Array;
   /** Share of the years without any freeze in spring, and in autumn. */
@@ -83,16 +85,19 @@ export function freezeDatesFromHistory(history: {
   const first: number[] = [];
   let years = 0;
   for (let year = yearOf(history.firstDay); ; year++) {
-    const start = turnOfYear(year, history.latitude) - history.firstDay;
+    const turn = turnOfYear(year, history.latitude);
+    const start = turn - history.firstDay;
     if (start < 0) continue;
-    if (start + YEAR_DAYS > history.minC.length) break;
+    const length = turnOfYear(year + 1, history.latitude) - turn;
+    if (start + length > history.minC.length) break;
     years++;
     let lastDay = -1;
     let firstDay = -1;
-    for (let day = 0; day < YEAR_DAYS; day++) {
+    for (let day = 0; day < length; day++) {
       if (!((history.minC[start + day] as number) <= thresholdC)) continue;
-      if (day <= SPRING_ENDS) lastDay = day;
-      else if (day >= AUTUMN_BEGINS && firstDay < 0) firstDay = day;
+      const place = placeInPlainYear(turn, day);
+      if (place <= SPRING_ENDS) lastDay = place;
+      else if (place >= AUTUMN_BEGINS && firstDay < 0) firstDay = place;
     }
     if (lastDay >= 0) last.push(lastDay);
     if (firstDay >= 0) first.push(firstDay);
@@ -101,9 +106,13 @@ export function freezeDatesFromHistory(history: {
   return gathered(history.latitude, years, last, first);
 }
 
-/** Freeze dates of a site's climate; the spread of minima is taken as that of daily means about the normal. */
-export function freezeDatesOf(climate: SiteClimate): FreezeDates {
-  return freezeDates({ minC: climate.minC, minSdC: minimumSdOf(climate), latitude: climate.latitude });
+/**
+ * Freeze dates of a site's climate; the spread of minima is taken as that of daily means about the normal.
+ * @param options.thresholdC What counts as a freeze, 0 unless given; -30 to 15. [°C]
+ */
+export function freezeDatesOf(climate: SiteClimate, options: { thresholdC?: number } = {}): FreezeDates {
+  const { minC, latitude } = climate;
+  return freezeDates({ minC, minSdC: minimumSdOf(climate), latitude, ...options });
 }
 
 function minimumSdOf(climate: SiteClimate): TwelveMonths {
@@ -118,7 +127,7 @@ function minimumSdOf(climate: SiteClimate): TwelveMonths {
 export function lastFreezeOn(dates: FreezeDates, season: { year: number; probability: number }): CivilDay | null {
   const place = placeOf(dates.lastFreezes, dates.lastFreezes.length - season.probability * dates.years, season);
   // The year counts from midwinter: in the south the spring of `year` began on 1 July of it.
-  return place === null ? null : addDays(turnOfYear(season.year, dates.latitude), place);
+  return place === null ? null : dayOfPlace(turnOfYear(season.year, dates.latitude), place);
 }
 
 /**
@@ -129,7 +138,7 @@ export function lastFreezeOn(dates: FreezeDates, season: { year: number; probabi
 export function firstFreezeOn(dates: FreezeDates, season: { year: number; probability: number }): CivilDay | null {
   const place = placeOf(dates.firstFreezes, season.probability * dates.years, season);
   const startYear = dates.latitude >= 0 ? season.year : season.year - 1;
-  return place === null ? null : addDays(turnOfYear(startYear, dates.latitude), place);
+  return place === null ? null : dayOfPlace(turnOfYear(startYear, dates.latitude), place);
 }
 
 /** Value of ascending days below which `count` of them lie, midway between neighbours (Hazen's plotting position). */
@@ -145,6 +154,22 @@ function placeOf(days: Int16Array, count: number, { probability }: { probability
 /** Midwinter: 1 January in the north, 1 July (182 days later in a year of 365) in the south. */
 function turnOfYear(year: number, latitude: number): CivilDay {
   return latitude >= 0 ? dayFromParts(year, 1, 1) : dayFromParts(year, 7, 1);
+}
+
+/** The date of a place, the same in leap years as in others. */
+function dayOfPlace(turn: CivilDay, place: number): CivilDay {
+  const plainTurn = dayFromParts(PLAIN_YEAR, monthOf(turn), 1);
+  const plain = addDays(plainTurn, place);
+  const year = yearOf(turn) + yearOf(plain) - PLAIN_YEAR;
+  return dayFromParts(year, monthOf(plain), plain - dayFromParts(yearOf(plain), monthOf(plain), 1) + 1);
+}
+
+/** Place of a day counted from the turn of its year; 29 February shares that of the day before. */
+function placeInPlainYear(turn: CivilDay, day: number): number {
+  const leapYear = monthOf(turn) === 1 ? yearOf(turn) : yearOf(turn) + 1;
+  const march = dayFromParts(leapYear, 3, 1);
+  const hasLeapDay = march - dayFromParts(leapYear, 2, 1) === 29;
+  return hasLeapDay && turn + day >= march - 1 ? day - 1 : day;
 }
 
 function gathered(latitude: number, years: number, last: number[], first: number[]): FreezeDates {
@@ -167,7 +192,7 @@ function freezingSigmas(site: Parameters<typeof freezeDates>[0]): Float64Array {
       : null;
   const single = typeof site.minSdC === 'number' ? site.minSdC : MINIMUM_SD_C.value;
   requireWithin('standard deviation of daily minima, °C', single, MINIMUM_SD_C);
-  const start = turnOfYear(2025, site.latitude);
+  const start = turnOfYear(PLAIN_YEAR, site.latitude);
   return Float64Array.from({ length: YEAR_DAYS }, (_, day) => {
     const place = curveIndex(addDays(start, day));
     return ((site.thresholdC ?? 0) - (minC[place] as number)) / (sdC ? Math.max(0.3, sdC[place] as number) : single);

@@ -7,9 +7,21 @@ import { airPressureKPa, meanSaturationKPa, saturationVapourPressureKPa } from '
 
 const HUMIDITY_RANGE_PCT = { min: 0, max: 100 } as const;
 
-/** From the dew point (eq 14). Where it is unknown, the day's minimum stands for it; in arid places 2 °C less (eq 48). [kPa] */
+/** From the dew point (eq 14). [kPa] */
 export function vapourPressureFromDewPointKPa({ dewPointC }: { dewPointC: number }): number {
   return saturationVapourPressureKPa({ temperatureC: dewPointC });
+}
+
+/** Dew point where nobody measured it: the day's minimum, in arid places 2 °C less (eq 48 and annex 6). [°C] */
+export function dewPointFromMinimumC({ minC, isArid }: { minC: number; isArid: boolean }): number {
+  requireWithin('lowest temperature, °C', minC, { min: -88, max: 60 });
+  return isArid ? minC - 2 : minC;
+}
+
+/** What the air could still take up: saturation at the day's extremes less what it holds; never below zero. [kPa] */
+export function vapourPressureDeficitKPa(day: { maxC: number; minC: number; vapourPressureKPa: number }): number {
+  requireWithin('vapour pressure, kPa', day.vapourPressureKPa, { min: 0, max: 20 });
+  return Math.max(0, meanSaturationKPa(day) - day.vapourPressureKPa);
 }
 
 /**

@@ -4,7 +4,8 @@ import type { TwelveMonths } from './station.js';
 const SUMMER_OF_NORTH = [3, 4, 5, 6, 7, 8] as const;
 const WINTER_OF_NORTH = [9, 10, 11, 0, 1, 2] as const;
 
-interface ClimateFigures {
+/** What the class hangs on, for whoever wants to see why it is one letter and not another. */
+export interface ClimateFigures {
   readonly annualMeanC: number;
   readonly annualMm: number;
   readonly coldestC: number;
@@ -13,6 +14,8 @@ interface ClimateFigures {
   readonly driestMm: number;
   readonly summerMm: readonly number[];
   readonly winterMm: readonly number[];
+  /** Pth of Peel et al.: under ten times this many millimetres a year a climate is dry. */
+  readonly drynessThreshold: number;
 }
 
 /**
@@ -30,7 +33,7 @@ export function koeppenClass(
 ): string {
   const coldLimitC = options.coldLimitC ?? 0;
   requireWithin('limit between C and D climates, °C', coldLimitC, { min: -3, max: 0 });
-  const figures = figuresOf(normals);
+  const figures = koeppenFigures(normals);
 
   if (figures.warmestC < 10) return figures.warmestC > 0 ? 'ET' : 'EF';
   const arid = aridClass(figures);
@@ -41,13 +44,14 @@ export function koeppenClass(
 }
 
 function aridClass(figures: ClimateFigures): string | null {
-  const thresholdMm = 10 * drynessThreshold(figures);
+  const thresholdMm = 10 * figures.drynessThreshold;
   if (figures.annualMm >= thresholdMm) return null;
   return (figures.annualMm < thresholdMm / 2 ? 'BW' : 'BS') + (figures.annualMeanC >= 18 ? 'h' : 'k');
 }
 
 /** Pth of Peel et al. */
-function drynessThreshold({ annualMeanC, annualMm, summerMm, winterMm }: ClimateFigures): number {
+function drynessThreshold(figures: Omit<ClimateFigures, 'drynessThreshold'>): number {
+  const { annualMeanC, annualMm, summerMm, winterMm } = figures;
   if (sum(winterMm) >= 0.7 * annualMm) return 2 * annualMeanC;
   if (sum(summerMm) >= 0.7 * annualMm) return 2 * annualMeanC + 28;
   return 2 * annualMeanC + 14;
@@ -72,7 +76,14 @@ function warmthLetter({ warmestC, coldestC, monthsAbove10C }: ClimateFigures, le
   return letter === 'D' && coldestC < -38 ? 'd' : 'c';
 }
 
-function figuresOf({ meanC, precipitationMm }: { meanC: TwelveMonths; precipitationMm: TwelveMonths }): ClimateFigures {
+/** The figures behind `koeppenClass`. @throws OutOfRangeError naming the value. */
+export function koeppenFigures({
+  meanC,
+  precipitationMm,
+}: {
+  meanC: TwelveMonths;
+  precipitationMm: TwelveMonths;
+}): ClimateFigures {
   for (const value of meanC) requireWithin('monthly mean temperature, °C', value, { min: -90, max: 60 });
   for (const value of precipitationMm) requireWithin('monthly precipitation, mm', value, { min: 0, max: 5000 });
   if (meanC.length !== 12 || precipitationMm.length !== 12) {
@@ -80,7 +91,7 @@ function figuresOf({ meanC, precipitationMm }: { meanC: TwelveMonths; precipitat
   }
   const half = (months: readonly number[], values: TwelveMonths) => months.map((month) => values[month] as number);
   const northern = sum(half(SUMMER_OF_NORTH, meanC)) >= sum(half(WINTER_OF_NORTH, meanC));
-  return {
+  const figures = {
     annualMeanC: sum(meanC) / 12,
     annualMm: sum(precipitationMm),
     coldestC: Math.min(...meanC),
@@ -90,6 +101,7 @@ function figuresOf({ meanC, precipitationMm }: { meanC: TwelveMonths; precipitat
     summerMm: half(northern ? SUMMER_OF_NORTH : WINTER_OF_NORTH, precipitationMm),
     winterMm: half(northern ? WINTER_OF_NORTH : SUMMER_OF_NORTH, precipitationMm),
   };
+  return { ...figures, drynessThreshold: drynessThreshold(figures) };
 }
 
 function sum(values: readonly number[]): number {

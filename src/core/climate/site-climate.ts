@@ -27,6 +27,31 @@ interface Site {
   readonly elevationM: number;
 }
 
+/**
+ * How far a station counts as being away: a hundred metres of height for thirty kilometres. Common practice. [km]
+ * @param station.elevationDifferenceM Site minus station, -6000 to 6000. [m]
+ */
+export function penalisedDistanceKm(station: { distanceKm: number; elevationDifferenceM: number }): number {
+  requireWithin('distance, km', station.distanceKm, { min: 0, max: 20_100 });
+  requireWithin('difference of elevation, m', station.elevationDifferenceM, { min: -9000, max: 9000 });
+  return station.distanceKm + PENALTY_KM_PER_M * Math.abs(station.elevationDifferenceM);
+}
+
+/**
+ * A monthly temperature moved from the station's height to the site's: -0.0065 °C/m, minima -0.0055. Common practice. [°C]
+ * @param station.elevationDifferenceM Site minus station. [m]
+ */
+export function movedToElevationC(station: {
+  temperatureC: number;
+  elevationDifferenceM: number;
+  of: 'mean' | 'max' | 'min';
+}): number {
+  requireWithin('temperature, °C', station.temperatureC, { min: -90, max: 60 });
+  requireWithin('difference of elevation, m', station.elevationDifferenceM, { min: -9000, max: 9000 });
+  const lapse = station.of === 'min' ? MIN_LAPSE_C_PER_M : MEAN_LAPSE_C_PER_M;
+  return station.temperatureC + lapse * station.elevationDifferenceM;
+}
+
 interface Neighbour {
   readonly station: Station;
   readonly distanceKm: number;
@@ -54,9 +79,9 @@ export function siteClimateFor(
   const neighbours = chooseStations(site, stations, options.stationId);
   const blend = blendOf(neighbours);
 
-  const meanC = movedBlend(neighbours, (station) => station.meanC, MEAN_LAPSE_C_PER_M);
-  const maxC = movedBlend(neighbours, (station) => station.maxC, MEAN_LAPSE_C_PER_M);
-  const minC = movedBlend(neighbours, (station) => station.minC, MIN_LAPSE_C_PER_M);
+  const meanC = movedBlend(neighbours, 'mean');
+  const maxC = movedBlend(neighbours, 'max');
+  const minC = movedBlend(neighbours, 'min');
   const precipitationMm = blend((station) => station.precipitationMm);
   const dailySdC = blend((station) => station.dailySdC) as TwelveMonths;
   const koeppen = precipitationMm && koeppenClass({ meanC, precipitationMm });
@@ -134,7 +159,7 @@ function chooseStations(site: Site, stations: readonly Station[], stationId: str
 function neighbourOf(site: Site, station: Station): Neighbour {
   const distanceKm = greatCircleKm(site, station);
   const elevationDifferenceM = site.elevationM - station.elevationM;
-  const penalisedKm = distanceKm + PENALTY_KM_PER_M * Math.abs(elevationDifferenceM);
+  const penalisedKm = penalisedDistanceKm({ distanceKm, elevationDifferenceM });
   return { station, distanceKm, elevationDifferenceM, penalisedKm, weight: 1 };
 }
 
@@ -160,17 +185,13 @@ function blendOf(neighbours: readonly Neighbour[]) {
   };
 }
 
-function movedBlend(
-  neighbours: readonly Neighbour[],
-  figureOf: (station: Station) => TwelveMonths,
-  lapseCPerM: number,
-): TwelveMonths {
+function movedBlend(neighbours: readonly Neighbour[], of: 'mean' | 'max' | 'min'): TwelveMonths {
+  const figuresOf = ({ meanC, maxC, minC }: Station) => ({ mean: meanC, max: maxC, min: minC })[of];
   return twelveMonths((month) =>
-    neighbours.reduce(
-      (sum, near) =>
-        sum + near.weight * (ofMonth(figureOf(near.station), month) + lapseCPerM * near.elevationDifferenceM),
-      0,
-    ),
+    neighbours.reduce((sum, { station, elevationDifferenceM, weight }) => {
+      const temperatureC = ofMonth(figuresOf(station), month);
+      return sum + weight * movedToElevationC({ temperatureC, elevationDifferenceM, of });
+    }, 0),
   );
 }
 

@@ -16,6 +16,8 @@ const SEVERE_ICE_SHARE_OF_DEPTH = 0.4;
 const SHORTEST_HISTORY_WINTERS = 10;
 /** Winters simulated; also the traces of the run. */
 const SIMULATED_WINTERS = 40;
+/** The simulated year begins two months after midsummer, the shortest spin-up there is, and well before any ice. */
+const YEAR_STARTS_IN_MONTH = { north: 10, south: 4 } as const;
 
 export interface WinterOutlook {
   readonly winterClass: WinterClass;
@@ -64,7 +66,7 @@ export function winterClassFor(site: {
   const forecast = forecastWater({
     pond: site.pond,
     climate: site.climate,
-    firstDay: dayFromParts(2025, site.climate.latitude >= 0 ? 7 : 1, 1),
+    firstDay: dayFromParts(2025, YEAR_STARTS_IN_MONTH[site.climate.latitude >= 0 ? 'north' : 'south'], 1),
     days: 365,
     seed: site.seed,
     traces: SIMULATED_WINTERS,

@@ -1,6 +1,7 @@
 import { FILTER_FORMULAS } from './filter.formulas.js';
 import { FISH_FORMULAS } from './fish.formulas.js';
 import { FORMULA_FIELDS, type Formula, type FormulaField } from './formula.js';
+import { HEAT_FORMULAS } from './heat.formulas.js';
 import { HYDRAULICS_FORMULAS } from './hydraulics.formulas.js';
 import { UV_FORMULAS } from './uv.formulas.js';
 import { WATER_FORMULAS } from './water.formulas.js';
@@ -15,6 +16,7 @@ export const ALL_FORMULAS: readonly Formula[] = [
   ...HYDRAULICS_FORMULAS,
   ...UV_FORMULAS,
   ...WEATHER_FORMULAS,
+  ...HEAT_FORMULAS,
   ...WATER_LOSS_FORMULAS,
 ];
 

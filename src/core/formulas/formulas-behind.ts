@@ -27,10 +27,10 @@ const OF_SEASON: Readonly<Record<SeasonMark, readonly string[]>> = {
   'last-freeze': ['freeze-dates'],
   'first-freeze': ['freeze-dates'],
   'leaf-fall': ['leaf-net', 'freeze-dates'],
-  'first-ice': [],
-  'ice-out': [],
+  'first-ice': ['ice-of-the-simulation', 'water-forecast'],
+  'ice-out': ['ice-of-the-simulation', 'water-forecast'],
 };
-const OF_CROSSING: readonly string[] = [];
+const OF_CROSSING: readonly string[] = ['crossing-window', 'water-forecast'];
 const OF_READING: Partial<Readonly<Record<ReadingQuantity, readonly string[]>>> = {
   'unionised-ammonia': ['unionised-ammonia', 'reading-verdict'],
   alkalinity: ['reading-verdict', 'bicarbonate-dose'],

@@ -6,7 +6,9 @@ import { HELD_G_PER_L } from '../filter/rinse-interval.js';
 import { UNKNOWN_VOLUME_SIGMA_PCT } from '../hydraulics/dose-volume.js';
 import { FEED_STOP_BELOW_C } from '../stock/feed-ration.js';
 import { FULL_TO_KG_PER_M3 } from '../stock/stocking.js';
-import { EFFECTIVE_DEPTH_FACTOR, smallPondFactor } from '../thermal/heat-balance.js';
+import { FEWEST_READINGS } from '../thermal/exposure-bank.js';
+import { GROUND_CONDUCTIVITY_W_PER_M_K } from '../thermal/ground-heat.js';
+import { smallPondFactor } from '../thermal/heat-balance.js';
 import { GARDEN_POND_ICE } from '../thermal/ice.js';
 import { FADING_ERROR_SD_C, OFFSET_SD_C, READING_NOISE_SD_C } from '../thermal/readings-correction.js';
 import { windOverPond } from '../thermal/shade.js';
@@ -31,6 +33,8 @@ export interface NotKnown {
 }
 
 const GARDEN_POND_AREA_M2 = 20;
+/** Wind, shade, falls and ground are learned together. */
+const LEARNED = `At least ${FEWEST_READINGS} water temperatures, the first and the last a season apart, choose among many guesses of wind, shade, falls and ground.`;
 
 export const NOT_KNOWN: readonly NotKnown[] = [
   {
@@ -41,8 +45,7 @@ export const NOT_KNOWN: readonly NotKnown[] = [
     max: 6,
     unit: 'm/s',
     why: 'Airports measure it, gardens do not. Wrong wind costs the forecast more than anything else: at an open lake 2 instead of 4 m/s cost 1.2 °C.',
-    learnedFrom:
-      'Water temperatures: they move the offset of the model, and over more than one season they part wind from shade.',
+    learnedFrom: LEARNED,
     source: 'Common practice: 4 in the open, 1.5 in a suburban garden, 0.8 between walls. Unproved on garden ponds.',
   },
   {
@@ -53,7 +56,7 @@ export const NOT_KNOWN: readonly NotKnown[] = [
     max: 1.5,
     unit: '',
     why: 'The factor is of reservoirs and lakes; it is carried on to 20 m² although nobody measured there.',
-    learnedFrom: 'Water temperatures, together with wind: both act on the same term.',
+    learnedFrom: 'With the wind: both act on the same term, and a wrong factor is taken for other wind.',
     source: 'Harbeck (1962), quoted by McMahon et al. (2013); from memory. Shown for 20 m².',
   },
   {
@@ -64,8 +67,7 @@ export const NOT_KNOWN: readonly NotKnown[] = [
     max: 0.9,
     unit: '',
     why: 'Trees grow and lose leaves, walls shade by the hour. From none to a half is worth 3.5 °C in July and three weeks of a spring date.',
-    learnedFrom:
-      'The hours of direct sun at midsummer that the pond record asks for, then water temperatures of summer.',
+    learnedFrom: `The hours of direct sun at midsummer that the pond record asks for. ${LEARNED}`,
     source: 'Derived: one minus hours of sun over the length of the day.',
   },
   {
@@ -76,21 +78,19 @@ export const NOT_KNOWN: readonly NotKnown[] = [
     max: WATERFALL_APPROACH.max,
     unit: '',
     why: 'No measurement was found. A wide thin sheet cools more than a spout.',
-    learnedFrom: 'Water temperatures with the falls on and off.',
+    learnedFrom: LEARNED,
     source: 'Common practice; the low end of 0.05 to 0.15.',
   },
   {
     id: 'ground-heat',
-    title: 'Heat held by mud and ground',
-    used: EFFECTIVE_DEPTH_FACTOR,
-    min: 1,
-    max: 2,
-    unit: '× mean depth',
-    why: 'The ground under a liner stores heat and gives it back weeks later. It stands in the model as extra depth; springs and above-ground walls are not in it.',
-    learnedFrom:
-      'Water temperatures of spring and autumn: they move the offset of the model. A pond fed by a spring stays outside.',
-    source:
-      'Derived on two shallow lakes: 1.5 times the depth brought the error from 1.24 to 1.08 and from 1.43 to 1.28 °C.',
+    title: 'How well the ground under a pond carries heat',
+    used: GROUND_CONDUCTIVITY_W_PER_M_K.value,
+    min: GROUND_CONDUCTIVITY_W_PER_M_K.min,
+    max: GROUND_CONDUCTIVITY_W_PER_M_K.max,
+    unit: 'W/m/K',
+    why: 'Mud and soil take up heat in summer and give it back weeks later. Dry sand and tanks carry little, wet clay much; 0 is insulated.',
+    learnedFrom: `${LEARNED} A pond fed by a spring stays outside the model.`,
+    source: 'Common values of soil physics, from memory.',
   },
   {
     id: 'model-offset',
@@ -272,7 +272,7 @@ export const BAND_PARTS: readonly BandPart[] = [
     id: 'weather',
     title: 'From the weather',
     words:
-      'Days to come are drawn 40 times: days that follow one another, and months that are warm or cold as a whole. It is the widest part, and measured air takes it away for days gone by.',
+      'Days to come are drawn 40 times: days that follow one another, and months that are warm or cold as a whole. Measured air takes this part away for days gone by.',
   },
   {
     id: 'model',

@@ -165,6 +165,8 @@ export const WEATHER_SUN_FORMULAS: readonly Formula[] = [
     symbols: [{ symbol: 'σ', meaning: 'Stefan-Boltzmann constant', unit: 'MJ/m²/d/K⁴', value: '4.903·10⁻⁹' }],
     validity: 'Days; Rs / Rso counts as 1 at most. In polar night the sky counts as half clouded.',
     source: `${FAO_56}, eq 38 to 40; the example is example 18 (3.71 and 13.28 MJ/m²/d).`,
+    caution:
+      'For ponds the product counts no sky darker than an overcast one; otherwise thick cloud would turn the loss into a gain.',
     compute: (values) => {
       const day = {
         albedo: values.number('albedo'),

@@ -33,9 +33,10 @@ export function crossingDates(forecast: WaterForecast, request: CrossingRequest)
 
   const found: number[] = [];
   let endedAbove = 0;
+  const run: Run = { thresholdC: request.thresholdC, direction: request.direction, first, last, persistence };
   for (let trace = 0; trace < forecast.traces; trace++) {
     const offset = trace * forecast.days;
-    const at = firstRun(forecast.water7dMeanC, offset, { ...request, first, last, persistence });
+    const at = firstRun(forecast.water7dMeanC, offset, run);
     if (at !== null) found.push(at);
     else if ((forecast.water7dMeanC[offset + last] as number) >= request.thresholdC) endedAbove++;
   }
@@ -64,16 +65,22 @@ export function firstSustainedRun(mean7dC: ArrayLike<number>, run: Run): number 
 }
 
 function firstRun(mean7dC: ArrayLike<number>, offset: number, run: Run): number | null {
+  const { first, last, persistence, thresholdC } = run;
   const sign = run.direction === 'rising' ? 1 : -1;
-  let beyond = 0;
-  // Walking back to front, `beyond` counts the days from here on that lie beyond; NaN ends a run.
-  let found: number | null = null;
-  for (let day = run.last + run.persistence - 1; day >= run.first - 1; day--) {
-    const excess = sign * ((mean7dC[offset + day] as number) - run.thresholdC);
-    if (excess <= 0 && beyond >= run.persistence && day + 1 <= run.last) found = day + 1;
-    beyond = excess > 0 ? beyond + 1 : 0;
+  // Days in a row beyond the threshold after one on the near side; -1 while the near side has not been seen. NaN ends a run.
+  let beyond = -1;
+  for (let day = first - 1; day < last + persistence; day++) {
+    const excess = sign * ((mean7dC[offset + day] as number) - thresholdC);
+    if (excess > 0) {
+      if (beyond < 0) continue;
+      beyond++;
+      if (beyond === persistence) return day - persistence + 1;
+    } else {
+      if (day >= last) return null;
+      beyond = excess <= 0 ? 0 : -1;
+    }
   }
-  return found;
+  return null;
 }
 
 function windowOutside(forecast: WaterForecast, request: CrossingRequest): InvalidValueError {

@@ -5,6 +5,7 @@ import { Ensemble } from './ensemble.js';
 import { OFFSET_SD_C } from './readings-correction.js';
 import { spinUpStart } from './spin-up.js';
 import type { DailyAir, PondHeat, ReadingVerdict, WaterForecast, WaterReading } from './water-forecast.js';
+import { WeatherHistory } from './weather-history.js';
 
 export const DEFAULT_TRACES = 40;
 const MEAN_DAYS = 7;
@@ -25,13 +26,16 @@ export interface ForecastRequest {
   readonly air?: readonly DailyAir[];
   /** What is unknown of wind, shade and springs, as a standard deviation of the water temperature; 2.0 unless given. [°C] */
   readonly offsetSdC?: number;
+  /** Whole years of daily air of the place: the weather to come is then drawn from them instead of from a chance process. */
+  readonly history?: readonly DailyAir[];
 }
 
 /**
  * Daily water temperature of a pond as an ensemble of equally likely traces.
  *
- * Each trace is the climate's normals with a day-to-day and a monthly disturbance, measured air where it is given, driven
- * through the heat balance with ice, plus an error of the model drawn for the trace. The error is what the readings
+ * Each trace is the climate's normals with a day-to-day and a monthly disturbance, or past years of the place one after
+ * another where they are given, and measured air where it is given; driven through the heat balance with ice and ground,
+ * plus an error of the model drawn for the trace. The error is what the readings
  * have not yet settled: with readings its middle moves and its width shrinks. The run starts at the midsummer before,
  * at least 60 days back, so that what is forecast for a day does not hang on the day of the forecast.
  *
@@ -54,6 +58,8 @@ export function forecastWater(request: ForecastRequest): WaterForecast {
     traces,
     air: request.air ?? [],
     offsetSdC: request.offsetSdC ?? OFFSET_SD_C.value,
+    readings: request.readings?.length ?? 0,
+    history: request.history === undefined ? null : new WeatherHistory(request.history),
   });
   const sheet = new ForecastSheet(request.firstDay, request.days, traces);
   const verdicts: ReadingVerdict[] = [];
@@ -67,7 +73,7 @@ export function forecastWater(request: ForecastRequest): WaterForecast {
       verdicts.push(ensemble.take(readings[next] as WaterReading));
     }
   }
-  return { ...sheet.asForecast(), readings: verdicts };
+  return { ...sheet.asForecast(), readings: verdicts, exposure: ensemble.exposure };
 }
 
 function requireRequest(request: ForecastRequest, traces: number): void {
@@ -88,7 +94,16 @@ function requireRequest(request: ForecastRequest, traces: number): void {
   for (const reading of request.readings ?? []) {
     requireWithin('water temperature, °C', reading.waterTemperatureC, { min: -1, max: 45 });
   }
-  for (const day of request.air ?? []) requireWithin('air temperature, °C', day.airTemperatureC, { min: -60, max: 55 });
+  for (const day of request.air ?? []) requireAir(day);
+}
+
+function requireAir(day: DailyAir): void {
+  requireWithin('air temperature, °C', day.airTemperatureC, { min: -60, max: 55 });
+  const { solarMjPerM2, windMPerS, relativeHumidityPct, precipitationMm = null } = day;
+  if (solarMjPerM2 !== null) requireWithin('solar radiation, MJ/m2/d', solarMjPerM2, { min: 0, max: 45 });
+  if (windMPerS !== null) requireWithin('wind, m/s', windMPerS, { min: 0, max: 60 });
+  if (relativeHumidityPct !== null) requireWithin('relative humidity, %', relativeHumidityPct, { min: 0, max: 100 });
+  if (precipitationMm !== null) requireWithin('precipitation, mm', precipitationMm, { min: 0, max: 2000 });
 }
 
 /** Collects the traces of the asked days and their quantiles. */
@@ -101,6 +116,9 @@ class ForecastSheet {
   private readonly p50C: Float64Array;
   private readonly p90C: Float64Array;
   private readonly median7dMeanC: Float64Array;
+  private readonly weatherC2: Float32Array;
+  private readonly modelC2: Float32Array;
+  private readonly thermometerC2: Float32Array;
   private readonly recent: Float64Array;
   private readonly recentSum: Float64Array;
   private readonly means: Float64Array;
@@ -119,6 +137,9 @@ class ForecastSheet {
     this.p50C = new Float64Array(days);
     this.p90C = new Float64Array(days);
     this.median7dMeanC = new Float64Array(days);
+    this.weatherC2 = new Float32Array(days);
+    this.modelC2 = new Float32Array(days);
+    this.thermometerC2 = new Float32Array(days);
     this.recent = new Float64Array(MEAN_DAYS * traces);
     this.recentSum = new Float64Array(traces);
     this.means = new Float64Array(traces);
@@ -147,10 +168,15 @@ class ForecastSheet {
     this.p50C[dayIndex] = ensemble.waterQuantile(0.5);
     this.p90C[dayIndex] = ensemble.waterQuantile(0.9);
     this.median7dMeanC[dayIndex] = ensemble.medianOf(means);
+    this.weatherC2[dayIndex] = ensemble.weatherVariance;
+    this.modelC2[dayIndex] = ensemble.modelVariance;
+    this.thermometerC2[dayIndex] = ensemble.thermometerVariance;
   }
 
   asForecast(): WaterForecast {
     const { firstDay, days, traces, waterC, water7dMeanC, iceCm, airC, p10C, p50C, p90C, median7dMeanC } = this;
-    return { firstDay, days, traces, waterC, water7dMeanC, iceCm, airC, p10C, p50C, p90C, median7dMeanC };
+    const { weatherC2, modelC2, thermometerC2 } = this;
+    const band = { weatherC2, modelC2, thermometerC2 };
+    return { firstDay, days, traces, waterC, water7dMeanC, iceCm, airC, p10C, p50C, p90C, median7dMeanC, band };
   }
 }

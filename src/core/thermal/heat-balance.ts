@@ -22,8 +22,6 @@ export const BOWEN_HPA_PER_K = 0.62;
 /** Heat capacity of a cubic metre of water. [J/m3/K] */
 export const WATER_HEAT_J_PER_M3_K = 4.186e6;
 export const SECONDS_PER_DAY = 86_400;
-/** Mud and lined soil store heat as well: the balance works with 1.5 times the mean depth (ruling, derived). */
-export const EFFECTIVE_DEPTH_FACTOR = 1.5;
 const KELVIN = 273.15;
 
 /** Weather over the pond and what the pond lets through; daily means. */
@@ -127,11 +125,26 @@ export function exchangeWPerM2K(waterC: number, windFunctionHPa: number, linear:
   return 4 * WATER_EMISSIVITY * STEFAN_BOLTZMANN * kelvin * kelvin * kelvin + windFunctionHPa * slopeHPa + linear;
 }
 
-/** The step after one this small would move it by less than a millionth. [°C] */
-const NEWTON_TOLERANCE_C = 1e-3;
+/** Newton's method doubles the digits: the step after one this small would move it by less than a hundred-thousandth. [°C] */
+const NEWTON_TOLERANCE_C = 0.02;
 const NEWTON_STEPS = 12;
 /** Keeps the first steps inside the table however strange the weather. [°C] */
 const LARGEST_STEP_C = 30;
+
+/** The same with the saturation pressure looked up, for the day loop. [W/m2/K] */
+export function tabledExchangeWPerM2K(waterC: number, windFunctionHPa: number, linear: number): number {
+  const kelvin = waterC + KELVIN;
+  const offset = waterC + 237.3;
+  const slopeHPa = (4098 * tabledSaturationHPa(waterC)) / (offset * offset);
+  return 4 * WATER_EMISSIVITY * STEFAN_BOLTZMANN * kelvin * kelvin * kelvin + windFunctionHPa * slopeHPa + linear;
+}
+
+/** Net heat of a surface at 0 °C, wet or ice. [W/m2] */
+export function netHeatAtZeroWPerM2(gain: number, windFunctionHPa: number): number {
+  return gain - EMITTED_AT_ZERO_W_PER_M2 - windFunctionHPa * SATURATION_AT_ZERO_HPA;
+}
+const SATURATION_AT_ZERO_HPA = saturationHPa(0);
+const EMITTED_AT_ZERO_W_PER_M2 = WATER_EMISSIVITY * STEFAN_BOLTZMANN * KELVIN ** 4;
 
 /**
  * Temperature at which the water would neither gain nor lose, by Newton's method. [°C]
@@ -156,7 +169,7 @@ export function equilibriumC(startC: number, gain: number, windFunctionHPa: numb
 /**
  * Water temperature after a time under constant weather: T + (T - Te) exp(-K t / (rho c d)), K at the midpoint.
  * Exact for constant K, so stable for any depth and any step. [°C]
- * @param pond.effectiveDepthM 1.5 times the mean depth, 0.05 to 100. [m]
+ * @param pond.effectiveDepthM See `effectiveDepthM`, 0.05 to 100. [m]
  * @param pond.seconds One day unless given.
  */
 export function waterAfter(pond: {

@@ -5,7 +5,7 @@ export interface PondHeat {
   readonly latitude: number;
   readonly elevationM: number;
   readonly surfaceAreaM2: number;
-  /** Volume over area. The balance uses 1.5 times this (ruling of the trade handbook). */
+  /** Volume over area; see `effectiveDepthM`. */
   readonly meanDepthM: number;
   /** Share of the sun kept off, 0 to 0.9. */
   readonly shadeShare: number;
@@ -13,6 +13,10 @@ export interface PondHeat {
   readonly windAt2mMPerS: number;
   /** Flow over a waterfall, 0 where there is none. */
   readonly waterfallFlowLPerH: number;
+  /** Share of the way to the wet bulb that falling water comes; see `WATERFALL_APPROACH`. */
+  readonly waterfallApproach?: number;
+  /** See `GROUND_CONDUCTIVITY_W_PER_M_K`. */
+  readonly groundConductivityWPerMK?: number;
 }
 
 /** One thermometer reading, assigned to its civil day in the pond's zone. */
@@ -41,6 +45,25 @@ export interface DailyAir {
   readonly solarMjPerM2: number | null;
   readonly windMPerS: number | null;
   readonly relativeHumidityPct: number | null;
+  /** Rain, or snow as water; it cools or warms open water by itself. [mm] */
+  readonly precipitationMm?: number | null;
+}
+
+/** What keeps sun and wind off, as the forecast used it at its end. */
+export interface LearnedExposure {
+  readonly windAt2mMPerS: number;
+  readonly shadeShare: number;
+  /** Whether readings moved it from what was told. */
+  readonly isLearned: boolean;
+}
+
+/** What is unknown of each day, by where it comes from. Variances; each may be 0. [days, °C2] */
+export interface BandVariances {
+  readonly weatherC2: Float32Array;
+  /** The model's error that a perfect thermometer at the same readings would leave. */
+  readonly modelC2: Float32Array;
+  /** What the errors of the real thermometer add to it. */
+  readonly thermometerC2: Float32Array;
 }
 
 /** A pond's daily water, as an ensemble of equally likely traces. Row-major: trace by trace, day by day. */
@@ -64,6 +87,8 @@ export interface WaterForecast {
   readonly median7dMeanC: Float64Array;
   /** What became of the readings handed in, in the order of their days; absent where the forecast was not computed. */
   readonly readings?: readonly ReadingVerdict[];
+  readonly band?: BandVariances;
+  readonly exposure?: LearnedExposure;
 }
 
 /** When a threshold is crossed, over the traces. */

@@ -13,12 +13,19 @@ export const WATERFALL_STOPS_BELOW_C = 5;
 /**
  * Heat exchange of a waterfall per area of pond, toward the wet-bulb temperature: rho c Q eta / A. [W/m2/K]
  * @param pond.waterfallFlowLPerH 0 to 500,000. [L/h]
+ * @param pond.waterfallApproach 0 to 0.15, 0.05 unless given. [-]
  */
-export function waterfallExchangeWPerM2K(pond: { waterfallFlowLPerH: number; surfaceAreaM2: number }): number {
+export function waterfallExchangeWPerM2K(pond: {
+  waterfallFlowLPerH: number;
+  surfaceAreaM2: number;
+  waterfallApproach?: number;
+}): number {
+  const approach = pond.waterfallApproach ?? WATERFALL_APPROACH.value;
+  requireWithin('approach of falling water to the wet bulb', approach, WATERFALL_APPROACH);
   requireWithin('waterfall flow, L/h', pond.waterfallFlowLPerH, { min: 0, max: 500_000 });
   requireWithin('surface area, m2', pond.surfaceAreaM2, { min: 0.2, max: 1e8 });
   const flowM3PerS = pond.waterfallFlowLPerH / 3_600_000;
-  return (WATER_HEAT_J_PER_M3_K * flowM3PerS * WATERFALL_APPROACH.value) / pond.surfaceAreaM2;
+  return (WATER_HEAT_J_PER_M3_K * flowM3PerS * approach) / pond.surfaceAreaM2;
 }
 
 /**

@@ -1,10 +1,11 @@
 import { InvalidValueError, requireWithin } from '../errors.js';
 import type { CivilDay } from '../units/civil-day.js';
+import { alignBundles } from './bundle-alignment.js';
 import { fewestBundles } from './bundle-search.js';
-import { type BundleTask, fitsVisit } from './bundle-task.js';
-import { fewestVisitsBound } from './visit-bound.js';
+import { type BundleTask, fitsVisit, withParts } from './bundle-task.js';
+import { type BoundRange, visitsCertificate } from './visit-bound.js';
 
-export type { BundleTask };
+export type { BoundRange, BundleTask };
 
 export interface BundledVisit {
   /** In order of their latest day. */
@@ -24,6 +25,13 @@ export interface Bundling {
   readonly lowerBound: number;
   /** Whether the number of visits was proved to be the fewest: it meets the bound, or the search was exhausted. */
   readonly isProvenOptimal: boolean;
+  /**
+   * Day ranges that do not overlap with the visits their work needs: the sum is a bound anybody can check. Of each crew
+   * apart, tasks longer than a visit left out.
+   */
+  readonly certificate: readonly BoundRange[];
+  /** Tasks whose parts come after their window; they are done when the parts are there. */
+  readonly lateForParts: readonly string[];
   /** Tasks longer than a visit may be: each has a visit of its own, none is split. */
   readonly oversize: readonly string[];
 }
@@ -35,8 +43,9 @@ const MOST_TASKS = 500;
 
 /**
  * Puts the technician tasks of one pond into the fewest visits: each task on a day of its window, each visit with at
- * most `minutesPerVisit` of work. Work for two people stays apart from work for one. Of a visit, any day of its due
- * window will do; choosing it is left to the round.
+ * most `minutesPerVisit` of work. Work for two people stays apart from work for one, nothing is done before its parts are
+ * there, and where it costs no visit, tasks that go together meet. Of a visit, any day of its due window will do;
+ * choosing it is left to the round.
  * @param input.minutesPerVisit Most work in one visit, set-up not counted; null for no limit. [min]
  * @param input.setUpMinutes Parking, unloading, clearing up: once a visit. [min]
  * @throws InvalidValueError for a window that ends before it starts, or an id given twice.
@@ -50,7 +59,7 @@ export function bundleTasks(input: {
 }): Bundling {
   requireUsable(input);
   const minutesPerVisit = input.minutesPerVisit ?? Number.POSITIVE_INFINITY;
-  const tasks = [...input.tasks].sort(inOrderOfClosing);
+  const tasks = input.tasks.map(withParts).sort(inOrderOfClosing);
   const crews = ([1, 2] as const).map((people) =>
     bundleCrew(
       tasks.filter((task) => task.people === people),
@@ -62,6 +71,10 @@ export function bundleTasks(input: {
     visits: visits.sort(inOrderOfWindows),
     lowerBound: crews.reduce((sum, crew) => sum + crew.lowerBound, 0),
     isProvenOptimal: crews.every((crew) => crew.isProvenOptimal),
+    certificate: crews.flatMap((crew) => crew.certificate),
+    lateForParts: input.tasks
+      .filter((task) => task.partsFrom !== undefined && task.partsFrom > task.latest)
+      .map((task) => task.id),
     oversize: crews.flatMap((crew) => crew.oversize),
   };
 }
@@ -78,10 +91,12 @@ function inOrderOfWindows({ dueWindow: a, taskIds: [first = ''] }: BundledVisit,
 function bundleCrew(tasks: readonly BundleTask[], minutesPerVisit: number) {
   const oversize = tasks.filter((task) => !fitsVisit(task.minutes, minutesPerVisit));
   const rest = tasks.filter((task) => fitsVisit(task.minutes, minutesPerVisit));
-  const bound = fewestVisitsBound(rest, minutesPerVisit);
+  const certificate = visitsCertificate(rest, minutesPerVisit);
+  const bound = certificate.reduce((sum, range) => sum + range.visits, 0);
   const { bundles, isProven } = fewestBundles(rest, minutesPerVisit, bound);
   return {
-    bundles: [...oversize.map((task) => [task]), ...bundles],
+    bundles: [...oversize.map((task) => [task]), ...alignBundles(bundles, minutesPerVisit)],
+    certificate,
     lowerBound: oversize.length + (isProven ? bundles.length : bound),
     isProvenOptimal: isProven,
     oversize: oversize.map((task) => task.id),

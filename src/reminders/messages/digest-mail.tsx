@@ -1,5 +1,5 @@
 import { listHeaders } from './list-headers.js';
-import type { DigestContent, RoutineLine, WrittenMail } from './mail-content.js';
+import type { DigestContent, RoutineLine, SeasonNote, WrittenMail } from './mail-content.js';
 import { datedList, mailDocument, paragraph, sectionHeading, taskBlock, visitLines } from './mail-layout.js';
 import { STYLE } from './mail-style.js';
 import { datedText, footingText, taskText, textDocument, titled, visitText, wrapped } from './plain-text.js';
@@ -16,6 +16,7 @@ export function digestMail(content: DigestContent): WrittenMail {
         {routineLines(content.routine)}
         {visitLines(content.visits)}
         {datedList('Coming up', content.comingUp)}
+        {content.season === null ? '' : seasonBlock(content.season)}
       </>
     ),
   });
@@ -27,9 +28,31 @@ export function digestMail(content: DigestContent): WrittenMail {
     titled('Every week', content.routine.map((line) => wrapped(`${routineText(line)}`)).join('\n')),
     visitText(content.visits),
     datedText('Coming up', content.comingUp),
+    content.season === null ? null : titled(content.season.title, wrapped(content.season.sentences.join(' '))),
     footingText(content),
   ]);
-  return { subject, html, plainText, headers: listHeaders(content.stopUrl, company.replyTo) };
+  const pictures = content.season === null ? [] : [content.season.picture];
+  return { subject, html, plainText, pictures, headers: listHeaders(content.stopUrl, company.replyTo) };
+}
+
+/** Two sentences, and the year as a picture that may be missing. */
+function seasonBlock({ title, sentences, picture, pictureWords, pictureWidthPx }: SeasonNote): JSX.Element {
+  return (
+    <>
+      {sectionHeading(title)}
+      {paragraph(sentences.join(' '))}
+      <img
+        src={`cid:${picture.cid}`}
+        alt={pictureWords}
+        width={String(pictureWidthPx)}
+        height={String(pictureWidthPx)}
+        style={STYLE.picture}
+      />
+      <p class="m-quiet" style={STYLE.caption}>
+        The year of the water: dark is warm, pale is cold, and the hand is today.
+      </p>
+    </>
+  );
 }
 
 /** Feed, skim, top up: one standing line each with this week's amounts. */

@@ -1,3 +1,5 @@
+import type { MailPicture } from '../mail-outbox.entity.js';
+
 /** What a mail says, in words and in order; how it looks is the layout's business. */
 
 export interface MailCompany {
@@ -35,13 +37,24 @@ export interface MailTask {
   readonly steps: readonly string[];
   readonly why: string;
   readonly doneUrl: string;
-  readonly notNowUrl: string;
+  /** Null for what cannot wait. */
+  readonly notNowUrl: string | null;
 }
 
 export interface RoutineLine {
   readonly title: string;
   readonly pondName: string | null;
   readonly amounts: readonly string[];
+}
+
+/** Told where a season of the water begins. */
+export interface SeasonNote {
+  readonly title: string;
+  readonly sentences: readonly string[];
+  readonly picture: MailPicture;
+  /** What the picture shows: its only text. */
+  readonly pictureWords: string;
+  readonly pictureWidthPx: number;
 }
 
 export interface MailVisit {
@@ -62,6 +75,7 @@ export interface DigestContent extends MailFooting {
   /** Pond and town, or how many ponds, and the week. */
   readonly about: string;
   readonly water: readonly string[];
+  readonly season: SeasonNote | null;
   /** Urgent ones first. */
   readonly tasks: readonly MailTask[];
   readonly routine: readonly RoutineLine[];
@@ -112,4 +126,5 @@ export interface WrittenMail {
   readonly html: string;
   readonly plainText: string;
   readonly headers: Readonly<Record<string, string>>;
+  readonly pictures?: readonly MailPicture[];
 }

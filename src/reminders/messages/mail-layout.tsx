@@ -102,18 +102,26 @@ export function taskBlock(task: MailTask, company: MailFooting['company']): JSX.
                   Done
                 </a>
               </td>
-              <td style={STYLE.gap}>&nbsp;</td>
-              <td class="m-b m-b2" style={STYLE.second}>
-                <a href={task.notNowUrl} style={STYLE.secondLink}>
-                  Not now
-                </a>
-              </td>
+              {task.notNowUrl === null ? '' : notNowCells(task.notNowUrl)}
               {company.replyTo === '' ? '' : askCells(company.replyTo, task.title)}
             </tr>
           </table>
         </td>
       </tr>
     </table>
+  );
+}
+
+function notNowCells(url: string): JSX.Element {
+  return (
+    <>
+      <td style={STYLE.gap}>&nbsp;</td>
+      <td class="m-b m-b2" style={STYLE.second}>
+        <a href={url} style={STYLE.secondLink}>
+          Not now
+        </a>
+      </td>
+    </>
   );
 }
 

@@ -44,7 +44,10 @@ export const STYLE = {
   listDate: `width:124px;padding:8px 12px 8px 0;border-top:1px solid #D2C8B6;vertical-align:top;white-space:nowrap;font:16px/24px ${SANS};color:#404A47`,
   listText: `padding:8px 0;border-top:1px solid #D2C8B6;vertical-align:top;font:16px/24px ${SANS};color:#1D2726`,
   listRight: `padding:8px 0 8px 12px;border-top:1px solid #D2C8B6;vertical-align:top;text-align:right;font:16px/24px ${SANS};color:#1D2726`,
+  listOutcome: `padding:8px 0 8px 12px;border-top:1px solid #D2C8B6;vertical-align:top;text-align:right;white-space:nowrap;font:16px/24px ${SANS};color:#1D2726`,
   link: 'color:#0C4A57',
+  caption: 'margin:8px 0 0;font-size:14px;line-height:20px;color:#404A47;text-align:center',
+  picture: `display:block;margin:14px auto 0;border:0;max-width:100%;height:auto;font:14px/20px ${SANS}`,
   foot: `padding:16px 28px 22px;border-top:1px solid #D2C8B6;font:13px/20px ${SANS};color:#404A47`,
 } as const;
 

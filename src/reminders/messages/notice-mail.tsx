@@ -30,10 +30,14 @@ export function noticeMail(content: VisitNoticeContent): WrittenMail {
 
 function answerLink(url: string): JSX.Element {
   return (
-    <p style={STYLE.pSpaced}>
-      <a class="m-a" style={STYLE.link} href={url}>
-        {ANSWER_WORDS}
-      </a>
-    </p>
+    <table role="presentation" style={STYLE.buttons}>
+      <tr>
+        <td class="m-b m-b1" style={STYLE.first}>
+          <a href={url} style={STYLE.firstLink}>
+            {ANSWER_WORDS}
+          </a>
+        </td>
+      </tr>
+    </table>
   );
 }

@@ -37,7 +37,7 @@ export function taskText(task: MailTask, replyTo: string): string {
     ...steps,
     wrapped(`Why now: ${task.why}`),
     `Done:    ${task.doneUrl}`,
-    `Not now: ${task.notNowUrl}`,
+    task.notNowUrl === null ? '' : `Not now: ${task.notNowUrl}`,
     replyTo === '' ? '' : 'Ask us:  reply to this mail',
   ]
     .filter(Boolean)

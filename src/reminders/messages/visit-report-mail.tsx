@@ -68,7 +68,7 @@ function doneList(done: readonly DoneLine[]): JSX.Element | '' {
                 </>
               )}
             </td>
-            <td class="m-li" style={STYLE.listRight} safe>
+            <td class="m-li" style={STYLE.listOutcome} safe>
               {line.outcome}
             </td>
           </tr>

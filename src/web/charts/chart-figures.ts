@@ -11,6 +11,12 @@ export interface ChartMark {
   readonly latest: CivilDay;
 }
 
+/** A later time as it is expected today: no task yet, so it has no number. */
+export interface LaterMark {
+  readonly due: CivilDay;
+  readonly doneBy: ChartMark['doneBy'];
+}
+
 export type FeedKind = 'none' | 'light' | 'staple' | 'early';
 
 /** Days of one kind of feed; both ends belong to it. */

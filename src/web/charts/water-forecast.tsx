@@ -11,6 +11,7 @@ import {
   wideFrame,
 } from './forecast-geometry.js';
 import { crossings, forecastLines, readingRings, type WaterForecastFigures } from './forecast-lines.js';
+import { type ReadOutFrame, readOutData } from './read-out.js';
 import { fullDate, longDate, shortDate, shortMonth } from './show-date.js';
 import { markAt } from './task-mark.js';
 
@@ -26,7 +27,7 @@ const FEED_STRIP: readonly { kind: FeedKind; fromC: number; untilC: number; word
 /** Both drawings of the forecast; the style sheet shows the one that fits. */
 export function waterForecast(figures: WaterForecastFigures): JSX.Element {
   return (
-    <figure>
+    <figure data-read-out={readOutData({ ...figures, name: 'water forecast' })}>
       {drawing(figures, wideFrame(figures.today), 'wide')}
       {drawing(figures, narrowFrame(figures.today), 'narrow')}
     </figure>
@@ -42,6 +43,7 @@ function drawing(figures: WaterForecastFigures, frame: ForecastFrame, size: 'wid
       viewBox={`0 0 ${frame.width} ${frame.height}`}
       role="img"
       aria-labelledby={`${id}t ${id}d`}
+      data-frame={frameData(frame, figures.today, scales.highC)}
     >
       <title id={`${id}t`} safe>
         {`Water forecast of ${figures.pondName}`}
@@ -66,6 +68,12 @@ function drawing(figures: WaterForecastFigures, frame: ForecastFrame, size: 'wid
       {size === 'wide' ? rowNames(frame) : ''}
     </svg>
   );
+}
+
+/** Where the days lie, for the script that reads the drawing. */
+function frameData({ left, right, top, bottom, from, until }: ForecastFrame, today: CivilDay, highC: number): string {
+  const frame: ReadOutFrame = { left, right, top, bottom, from: from - today, until: until - today, highC };
+  return JSON.stringify(frame);
 }
 
 function forecastInWords(figures: WaterForecastFigures): string {

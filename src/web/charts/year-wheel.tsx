@@ -5,11 +5,13 @@ import {
   type DailyWater,
   type FeedKind,
   type FeedSpan,
+  type LaterMark,
   onDay,
   px,
   TEMPERATURE_BANDS_C,
   temperatureBand,
 } from './chart-figures.js';
+import { readOutData } from './read-out.js';
 import { longDate, monthName, shortMonth, weekdayDate } from './show-date.js';
 import { markAt } from './task-mark.js';
 import {
@@ -28,6 +30,8 @@ import {
 const HUB = 58;
 const HOMEOWNER_LANES = [93, 73] as const;
 const TECHNICIAN_LANES = [191, 209] as const;
+/** Between the marks and the rings, where no lane is. */
+const LATER_RADIUS = { technician: 183.5, homeowner: 103.5 } as const;
 const RING = { inner: 106, outer: 144 } as const;
 const FEED = { arc: 158, label: 146.5, gapDegrees: 1.2 } as const;
 const MONTHS = { inner: 163, outer: 180, text: 167.6 } as const;
@@ -60,6 +64,10 @@ export interface YearWheelFigures {
   readonly marks: readonly ChartMark[];
   /** Last line of the hub: `and falling`, or `likely` in a preview. */
   readonly hubWords: string;
+  /** What is expected after the tasks: a dot between the lanes. */
+  readonly later?: readonly LaterMark[];
+  /** Whether a script on the page reads it day by day. */
+  readonly isReadable?: boolean;
 }
 
 /** The year of a pond as a ring: water, feed, the crew's tasks outside, the homeowner's inside, today as a hand. */
@@ -75,6 +83,8 @@ export function yearWheel(figures: YearWheelFigures): JSX.Element {
       viewBox={`${CENTRE - half} ${CENTRE - half} ${2 * half} ${2 * half}`}
       role="img"
       aria-labelledby={`${id}t ${id}d`}
+      data-read-out={figures.isReadable ? readOutData({ ...figures, name: 'year wheel' }) : undefined}
+      data-latitude={figures.isReadable ? String(figures.latitude) : undefined}
     >
       <title id={`${id}t`} safe>
         {`Year wheel of ${figures.pondName}`}
@@ -89,6 +99,7 @@ export function yearWheel(figures: YearWheelFigures): JSX.Element {
       {[...crew, ...owner].map(({ of, radius }) => (
         <path class={of.needsAction ? 'win win-act' : 'win'} d={windowArc(of, radius, today, at)} />
       ))}
+      {laterDots(figures, at)}
       {hand(at(today))}
       {[...crew, ...owner].map(({ of, radius, angle }) => {
         const { x, y } = point(radius, angle);
@@ -99,8 +110,21 @@ export function yearWheel(figures: YearWheelFigures): JSX.Element {
   );
 }
 
+/** Small and without a number: they are not tasks yet. */
+function laterDots({ later = [], today }: YearWheelFigures, at: AngleOfDay): JSX.Element {
+  const drawn = later.filter(({ due }) => due > today && due < today + YEAR_DAYS - 4);
+  return (
+    <>
+      {drawn.map(({ due, doneBy }) => {
+        const { x, y } = point(LATER_RADIUS[doneBy], at(due));
+        return <circle class="later-dot" cx={String(x)} cy={String(y)} r="1.8" />;
+      })}
+    </>
+  );
+}
+
 /** What the drawing shows, for people who do not see it. */
-function wheelInWords({ water, today, units, latitude, marks }: YearWheelFigures): string {
+function wheelInWords({ water, today, units, latitude, marks, later = [] }: YearWheelFigures): string {
   const medians = Array.from({ length: 12 }, (_, index) => {
     const medianC = onDay(water.p50C, water.firstDay, monthSpan(index + 1, today).sixteenth);
     return medianC === null ? null : `${monthName(index + 1).slice(0, 3)} ${degrees(medianC, units)}`;
@@ -108,7 +132,7 @@ function wheelInWords({ water, today, units, latitude, marks }: YearWheelFigures
   const top = latitude < 0 ? 'January' : 'July';
   return (
     `Twelve months as a ring, ${top} at the top. Water median in the middle of the month, in ${units === 'us' ? '°F' : '°C'}: ${medians.join(', ')}. ` +
-    `The hand stands at ${longDate(today)}. ${marks.length === 0 ? 'No tasks.' : 'The tasks are listed under the same numbers beside the drawing.'}`
+    `The hand stands at ${longDate(today)}. ${marks.length === 0 ? 'No tasks.' : 'The tasks are listed under the same numbers beside the drawing.'}${later.length === 0 ? '' : ` Dots: ${later.length} later times, as expected today; they are listed under the calendar.`}`
   );
 }
 

@@ -1,7 +1,7 @@
 import { Body, Controller, Get, Param, ParseUUIDPipe, Post, Query, Res, UseFilters } from '@nestjs/common';
 import type { Response } from 'express';
 import { z } from 'zod';
-import { DomainError } from '../../core/errors.js';
+import { DomainError, InvalidValueError } from '../../core/errors.js';
 import { celsiusFromF } from '../../core/units/celsius-fahrenheit.js';
 import { civilDay } from '../../core/units/civil-day.js';
 import { Clock } from '../../platform/clock.js';
@@ -10,6 +10,7 @@ import {
   CareWords,
   DIGEST_HOURS,
   HomeownerWords,
+  type MailWishes,
   MailWishesService,
   TaskAnswerError,
   TaskAnswers,
@@ -40,10 +41,16 @@ type Did = z.output<typeof DidSchema>;
 const TemperatureSchema = z.object({ temperature: z.string().max(20) });
 type TemperatureForm = z.output<typeof TemperatureSchema>;
 
+/** A day of a date field; left empty it is none. */
+const QuietDay = z
+  .union([z.iso.date(), z.literal('')], { error: 'quiet weeks: choose a day, or leave both empty.' })
+  .default('');
 const WishesSchema = z.object({
   weekday: z.coerce.number().int().min(1).max(7),
   hour: z.coerce.number().int().min(0).max(23),
   units: z.enum(['us', 'metric']),
+  quietFrom: QuietDay,
+  quietUntil: QuietDay,
 });
 type WishesForm = z.output<typeof WishesSchema>;
 
@@ -190,11 +197,20 @@ export class MyPondController {
     @Body(new ZodPipe(WishesSchema)) wishes: WishesForm,
     @Res() response: Response,
   ): Promise<void> {
-    const { homeowner } = await this.open(token);
+    const link = await this.open(token);
+    const { homeowner } = link;
     // The page offers an hour outside the range only where it is the one that stands.
     const hour = Math.min(Math.max(wishes.hour, DIGEST_HOURS.min), DIGEST_HOURS.max);
-    await this.wishes.set(homeowner.company.id, homeowner.personId, { ...wishes, hour });
-    goTo(response, `${pathOf(token)}?did=wishes`);
+    const { weekday, units } = wishes;
+    try {
+      const quiet = quietOf(wishes);
+      await this.wishes.set(homeowner.company.id, homeowner.personId, { weekday, units, hour, quiet });
+      goTo(response, `${pathOf(token)}?did=wishes`);
+    } catch (error) {
+      if (!(error instanceof DomainError)) throw error;
+      const quiet = { from: wishes.quietFrom, until: wishes.quietUntil, fault: error.message };
+      sendLinkPage(response, await this.page(link, token, { ...NO_NOTES, quiet }), 422);
+    }
   }
 
   /** A report of a visit to one of these ponds. */
@@ -220,9 +236,22 @@ export class MyPondController {
   }
 
   private async page({ homeowner }: OpenedLink, token: string, notes: MyPondNotes): Promise<string> {
-    const model = myPondModel(homeowner, await this.reader.of(homeowner), this.words);
+    const today = this.clock.today(homeowner.wish.timeZone);
+    const model = myPondModel(homeowner, await this.reader.of(homeowner), this.words, today);
     return myPondPage(model, pathOf(token), notes);
   }
+}
+
+function quietOf({ quietFrom: from, quietUntil: until }: WishesForm): MailWishes['quiet'] {
+  if (from === '' && until === '') return null;
+  if (from === '' || until === '') {
+    throw new InvalidValueError(
+      'quiet weeks',
+      from || until,
+      'Choose the first and the last day, or leave both empty.',
+    );
+  }
+  return { from, until };
 }
 
 function pathOf(token: string): string {

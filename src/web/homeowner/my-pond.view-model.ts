@@ -1,5 +1,5 @@
 import { effectiveLatestOn } from '../../care-calendar/index.js';
-import { type CivilDay, civilDay } from '../../core/units/civil-day.js';
+import { type CivilDay, civilDay, isoDateOf } from '../../core/units/civil-day.js';
 import type { UnitSystem } from '../../core/units/show.js';
 import { civilDayIn, instantFrom } from '../../platform/clock.js';
 import {
@@ -53,12 +53,20 @@ export interface WishesPart {
   readonly hour: string;
   readonly weekdays: readonly { readonly value: string; readonly label: string }[];
   readonly hours: readonly { readonly value: string; readonly label: string }[];
+  /** ISO dates, or empty. */
+  readonly quietFrom: string;
+  readonly quietUntil: string;
   readonly isStopped: boolean;
 }
 
 const COMING_UP = 8;
 
-export function myPondModel(homeowner: Homeowner, ponds: readonly MyPond[], words: CareWords): MyPondModel {
+export function myPondModel(
+  homeowner: Homeowner,
+  ponds: readonly MyPond[],
+  words: CareWords,
+  today: CivilDay,
+): MyPondModel {
   const { company, units, name } = homeowner;
   const parts = ponds.map((pond) => pondPart(pond, units, words));
   return {
@@ -67,7 +75,7 @@ export function myPondModel(homeowner: Homeowner, ponds: readonly MyPond[], word
     heading: ponds.length === 1 ? 'My pond this week' : 'My ponds this week',
     lead: leadOf(parts, ponds, units),
     ponds: parts,
-    wishes: wishesPart(homeowner),
+    wishes: wishesPart(homeowner, today),
     units,
   };
 }
@@ -169,16 +177,22 @@ function readingParts({ readings, pond }: MyPond, units: UnitSystem): PondPart['
     );
 }
 
-function wishesPart({ wish, isStopped }: Homeowner): WishesPart {
+function wishesPart({ wish, isStopped, quiet: wished }: Homeowner, today: CivilDay): WishesPart {
+  const quiet = wished !== null && wished.until >= today ? wished : null;
+  const pause = quiet === null ? '' : ` None from ${longDay(quiet.from)} to ${longDay(quiet.until)}.`;
   const hours = Array.from({ length: DIGEST_HOURS.max - DIGEST_HOURS.min + 1 }, (_, i) => DIGEST_HOURS.min + i);
   // An hour the office chose may lie outside; it stays until the homeowner chooses another.
   const all = hours.includes(wish.hour) ? hours : [wish.hour, ...hours].sort((a, b) => a - b);
   return {
-    words: isStopped ? 'Mail is stopped.' : `${weekdayName(wish.weekday)}s at ${clock(wish.hour)}, one mail a week.`,
+    words: isStopped
+      ? 'Mail is stopped.'
+      : `${weekdayName(wish.weekday)}s at ${clock(wish.hour)}, one mail a week.${pause}`,
     weekday: String(wish.weekday),
     hour: String(wish.hour),
     weekdays: [1, 2, 3, 4, 5, 6, 7].map((day) => ({ value: String(day), label: weekdayName(day) })),
     hours: all.map((hour) => ({ value: String(hour), label: clock(hour) })),
+    quietFrom: quiet === null ? '' : isoDateOf(quiet.from),
+    quietUntil: quiet === null ? '' : isoDateOf(quiet.until),
     isStopped,
   };
 }

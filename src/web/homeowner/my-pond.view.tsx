@@ -19,9 +19,11 @@ export interface MyPondNotes {
     readonly said: string;
     readonly fault: string;
   } | null;
+  /** Quiet weeks that could not be noted. */
+  readonly quiet: { readonly from: string; readonly until: string; readonly fault: string } | null;
 }
 
-export const NO_NOTES: MyPondNotes = { did: null, undoTaskId: null, temperature: null, saying: null };
+export const NO_NOTES: MyPondNotes = { did: null, undoTaskId: null, temperature: null, saying: null, quiet: null };
 
 /** All of a homeowner's ponds, without a password and without anything that is not theirs. */
 export function myPondPage(model: MyPondModel, path: string, notes: MyPondNotes): string {
@@ -38,7 +40,7 @@ export function myPondPage(model: MyPondModel, path: string, notes: MyPondNotes)
         {notes.did === null ? '' : didLine(notes.did, notes.undoTaskId, path)}
         {ponds.map((pond) => pondSections(pond, model, path, notes, ponds.length > 1))}
         {askUs(model, path, notes.saying)}
-        {wishes(model, path)}
+        {wishes(model, path, notes.quiet)}
       </>
     ),
   });
@@ -272,7 +274,7 @@ function askUs({ ponds }: MyPondModel, path: string, typed: MyPondNotes['saying'
   );
 }
 
-function wishes({ wishes: wish, units }: MyPondModel, path: string): JSX.Element {
+function wishes({ wishes: wish, units }: MyPondModel, path: string, typed: MyPondNotes['quiet']): JSX.Element {
   return (
     <section id="wishes">
       <h2>Your wishes</h2>
@@ -291,10 +293,19 @@ function wishes({ wishes: wish, units }: MyPondModel, path: string): JSX.Element
             { value: 'metric', label: 'litres, °C, grams' },
           ],
         })}
+        {textField({
+          name: 'quietFrom',
+          label: 'No weekly mail from',
+          type: 'date',
+          value: typed?.from ?? wish.quietFrom,
+          ...(typed && { fault: typed.fault }),
+        })}
+        {textField({ name: 'quietUntil', label: 'until', type: 'date', value: typed?.until ?? wish.quietUntil })}
         <button type="submit" class="btn">
           Save my wishes
         </button>
       </form>
+      <p class="fine">For holidays: on these days only what cannot wait still comes. Leave both empty for none.</p>
       <p class="gap">
         <a href={`${path}/calendar`}>Pond dates in my own calendar</a>
       </p>

@@ -6,6 +6,7 @@ import { PondPageDataService } from './ponds/page/pond-page-data.service.js';
 import { PondTaskActsController } from './ponds/page/task-acts.controller.js';
 import { PondImportController } from './ponds/pond-import.controller.js';
 import { PondListController } from './ponds/pond-list.controller.js';
+import { WhatIfController } from './ponds/what-if/what-if.controller.js';
 import { SettingsController } from './settings/settings.controller.js';
 import { WeekController } from './week/week.controller.js';
 
@@ -17,6 +18,7 @@ export const OFFICE_CONTROLLERS = [
   PondFormController,
   PondTaskActsController,
   LeakTestController,
+  WhatIfController,
   PondPageController,
   SettingsController,
 ];

@@ -13,6 +13,9 @@ const STATUS_OF_CODE: Readonly<Record<string, number>> = {
   'visit-already-closed': 409,
   'too-many-attempts': 429,
   'sign-in-refused': 401,
+  'photo-too-large': 413,
+  'photo-kind': 415,
+  'storage-full': 507,
 };
 
 interface Answer {
@@ -92,8 +95,10 @@ const TITLES: Readonly<Record<number, string>> = {
   404: 'There is nothing here',
   409: 'Someone was faster',
   413: 'This is too large',
+  415: 'This kind of file is not read here',
   422: 'This cannot be used as it is',
   429: 'Too many tries',
+  507: 'There is no room left',
 };
 
 /** A signed link carries its token in the path: it is not for the log. */

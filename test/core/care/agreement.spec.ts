@@ -2,7 +2,7 @@ import { describe, expect, it } from '@jest/globals';
 import { doneBy } from '../../../src/core/care/agreement.js';
 import { civilDay } from '../../../src/core/units/civil-day.js';
 import { aPond } from '../../support/a-pond.js';
-import { shippedRules } from '../../support/shipped-rules.js';
+import { shippedRule, shippedRules } from '../../support/shipped-rules.js';
 
 const rule = (id: string) => {
   const found = shippedRules().find((candidate) => candidate.id === id);
@@ -43,5 +43,19 @@ describe('doneBy', () => {
       const agreement = [{ ruleId: candidate.id, doneBy: 'homeowner', from: null, until: null }] as const;
       expect(doneBy(candidate, aPond({ agreement }), TODAY, 'homeowner')).toBe('technician');
     }
+  });
+
+  it('never gives a homeowner what its cautions name as dangerous, or what takes two people, though the rule forgot to say so', () => {
+    const plain = { ...shippedRule('barrier-check'), audience: 'homeowner', neverHomeowner: false } as const;
+    expect(doneBy(plain, aPond(), TODAY, 'homeowner')).toBe('homeowner');
+    for (const caution of ['uv-light', 'vault', 'pesticide', 'mercury-lamp']) {
+      expect(doneBy({ ...plain, cautions: [caution] }, aPond(), TODAY, 'homeowner')).toBe('technician');
+    }
+    expect(doneBy({ ...plain, people: 2 }, aPond(), TODAY, 'homeowner')).toBe('technician');
+  });
+
+  it('has two people wherever fish are handled', () => {
+    const handling = shippedRules().filter(({ skills }) => skills.includes('fish handling'));
+    expect(handling.map(({ id, people }) => [id, people])).toEqual([['full-clean-out', 2]]);
   });
 });

@@ -86,4 +86,31 @@ describe('arrange', () => {
     ];
     expect(arranged(drafts.toReversed())).toEqual(arranged(drafts));
   });
+
+  it('reports company that a later step undid', () => {
+    const lamp = draft('lamp', [0, 10, 30], { alignWith: ['start-up'], notWithin: [{ ruleId: 'rinse', days: 3 }] });
+    expect(arranged([lamp, draft('start-up', [15, 20, 40]), draft('rinse', [18, 19, 20])])).toEqual({
+      due: { lamp: 22, 'start-up': 20, rinse: 19 },
+      conflicts: ['align-with lamp start-up'],
+    });
+  });
+
+  it('moves nothing a reading asks for, and still reports what it comes too close to', () => {
+    const urgent = draft('change', [0, 0, 10], { notWithin: [{ ruleId: 'rinse', days: 3 }] });
+    const read = {
+      ...urgent,
+      firing: { ...urgent.firing, reason: { ...urgent.firing.reason, trigger: 'reading' as const } },
+    };
+    expect(arranged([read, draft('rinse', [0, 1, 2])])).toEqual({
+      due: { change: 0, rinse: 1 },
+      conflicts: ['not-within change rinse'],
+    });
+  });
+
+  it('keeps its distance from what happened', () => {
+    const rinse = draft('rinse', [0, 2, 20], { notAfter: [{ event: 'fish-added', days: 7 }] });
+    const events = [{ id: 'e', kind: 'fish-added' as const, on: TODAY }];
+    const { drafts } = arrange([rinse], historyIndex({ finished: [], readings: [], events }), TODAY);
+    expect((drafts[0]?.window.due ?? 0) - TODAY).toBe(7);
+  });
 });

@@ -151,3 +151,41 @@ describe('the English catalogue', () => {
     expect(words).toMatch(/^The volume of 2,640 gal may be off by 25 %.*\. Measure it,/);
   });
 });
+
+describe('what would change a task, and how much, in the words of each reader', () => {
+  it('is the rule for the homeowner, what moves the day for the technician, and what may be set for the office', () => {
+    const rule = shippedRule('feed-stop');
+    expect(words('feed-stop', 'homeowner', 'us').wouldChangeIf).toBe(rule.wouldChangeIf);
+    expect(words('feed-stop', 'technician', 'us').wouldChangeIf).toBe(
+      `${rule.wouldChangeIf} Each thermometer reading moves the forecast, and the day with it.`,
+    );
+    expect(words('feed-stop', 'office', 'metric').wouldChangeIf).toMatch(
+      /The rule counts with stop below 10 °C \(8 °C to 13 °C\), late days 3 days \(0 days to 7 days\); the numbers/,
+    );
+  });
+
+  it('names formula and source of an amount to the office only', () => {
+    expect(words('ice-opening', 'office', 'metric').howMuch[0]).toMatch(/Worked out by: .+\. Source: .+\.$/);
+    expect(words('ice-opening', 'homeowner', 'metric').howMuch[0]).not.toContain('Worked out by');
+  });
+
+  it('says why there is no task to each reader in their own words', () => {
+    const notDue = { ruleId: 'winter-pump-raise', because: 'not-this-climate', detail: 'W2' } as const;
+    const rule = shippedRule('winter-pump-raise');
+    expect(notDueWords(notDue, rule, en, 'homeowner')).toBe('The winters here do not ask for it.');
+    expect(notDueWords(notDue, rule, en, 'technician')).toBe('Not in this climate: its winters are of class W2.');
+    expect(notDueWords(notDue, rule, en, 'office')).toBe(
+      'Not in this climate: its winters are of class W2. The rule follows: Trade handbook, rule CR-32.',
+    );
+  });
+
+  it('fills every sentence for every rule that gives no task, whoever reads', () => {
+    for (const notDue of plan.notDue) {
+      for (const audience of ['homeowner', 'technician', 'office'] as const) {
+        const said = notDueWords(notDue, shippedRule(notDue.ruleId), en, audience);
+        expect(said).toMatch(/^[A-Z].*[.:]?$/);
+        expect(said).not.toMatch(/[{}]|undefined/);
+      }
+    }
+  });
+});

@@ -1,6 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import { findingWords } from '../../../src/core/care/explain.js';
 import { pondFindings } from '../../../src/core/care/findings.js';
+import { planningContext } from '../../../src/core/care/planning-context.js';
 import type { PondFacts } from '../../../src/core/care/pond-facts.js';
 import { civilDay } from '../../../src/core/units/civil-day.js';
 import { aMachine, aPlanInput, aPond } from '../../support/a-pond.js';
@@ -14,7 +15,7 @@ const forecast = sinusoidForecast({
 });
 
 function findings(changes: Partial<PondFacts>) {
-  return pondFindings(aPlanInput({ forecast, rules: [], pond: aPond(changes) }));
+  return pondFindings(planningContext(aPlanInput({ forecast, rules: [], pond: aPond(changes) })));
 }
 
 function codes(changes: Partial<PondFacts>): string[] {

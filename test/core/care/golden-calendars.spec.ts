@@ -39,7 +39,11 @@ describe('a koi pond of 12 m³ in New York (Cfa, W2) with chloramine, planned on
   it.each([
     ['spring-watch warming-2025', '2026-03-19', '8.6 ulcer watch from ↑ 5 °C, day 78'],
     ['spring-start-up warming-2025', '2026-03-30', '8.6 start-up gate ↑ 7 °C, day 89'],
-    ['uv-season-on warming-2025', '2026-04-15', '8.6 UV on ↑ 10 °C, day 105'],
+    [
+      'uv-season-on warming-2025',
+      '2026-04-18',
+      '8.6 UV on ↑ 10 °C, day 105, held 72 h by the filter restart (13, conflicts)',
+    ],
     ['filter-restart warming-2025', '2026-04-15', '8.6 bio restart ↑ 10 °C, day 105'],
     ['plants-divide warming-2025', '2026-04-15', '8.6 divide lilies ↑ 10 °C, day 105'],
     ['feed-light-in-spring warming-2025', '2026-04-21', 'ruling 5: the seventh day at 10 °C or more'],
@@ -50,7 +54,11 @@ describe('a koi pond of 12 m³ in New York (Cfa, W2) with chloramine, planned on
     ['uv-season-off cooling-2026', '2026-11-02', '8.6 UV off ↓ 10 °C, day 306'],
     ['winter-pump-shutdown cooling-2026', '2026-11-29', '8.6 falls shut ↓ 5 °C, day 333'],
     ['ice-opening cooling-2026', '2026-11-28', '8.6 ice watch ↓ 4 °C, day 339 (5 Dec), a week ahead'],
-    ['uv-lamp-replacement 1', '2026-03-30', '8.6 renewed at the second spring start, in company with the start-up'],
+    [
+      'uv-lamp-replacement uv-lamp:1',
+      '2026-03-30',
+      '8.6 renewed at the second spring start, in company with the start-up',
+    ],
     ['residual-current-test 1', '2026-03-31', 'CR-15: 30 days'],
   ])('has %s due on %s (%s)', (name, day) => {
     expect(due[name]).toBe(day);
@@ -133,7 +141,7 @@ describe('a koi pond in Phoenix (BWh, W0), planned on 1 March', () => {
 
   it('renews the lamp after 9,000 hours without a pause', () => {
     // Trade handbook 7.7: 8,760 h a year; 9,000 h are 375 days.
-    expect(dueDays(plan)['uv-lamp-replacement 1']).toBe('2027-03-11');
+    expect(dueDays(plan)['uv-lamp-replacement uv-lamp:1']).toBe('2027-03-11');
   });
 
   it('feeds all year on one line from one midwinter to the next', () => {

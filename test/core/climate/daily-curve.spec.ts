@@ -5,6 +5,7 @@ import {
   curveIndex,
   dailyCurve,
   dayAtCurveIndex,
+  harmonicCurve,
   harmonicFit,
   monthMeanOf,
 } from '../../../src/core/climate/daily-curve.js';
@@ -16,6 +17,21 @@ import { expectWithin } from '../../support/expect-within.js';
 
 /** Check of the climate handbook, section 3 (derived). */
 const CHECK = [0.6, 1.8, 5.6, 11.5, 16.9, 21.8, 25.0, 24.2, 20.2, 14.1, 8.4, 3.4] as unknown as TwelveMonths;
+
+const centralParkDays = centralPark.rows.map(([date, meanC]) => ({
+  place: curveIndex(civilDay(`2024-${date}`)),
+  meanC: Number(meanC),
+}));
+
+/** Monthly means of the daily normals, 29 February among them. */
+function monthsOf(days: readonly { place: number; meanC: number }[]): TwelveMonths {
+  return Array.from({ length: 12 }, (_, month) => {
+    const first = curveIndex(dayFromParts(2024, month + 1, 1));
+    const end = month === 11 ? CURVE_DAYS : curveIndex(dayFromParts(2024, month + 2, 1));
+    const inside = days.filter(({ place }) => place >= first && place < end);
+    return inside.reduce((sum, { meanC }) => sum + meanC, 0) / inside.length;
+  }) as unknown as TwelveMonths;
+}
 
 describe('daily curve', () => {
   it('has the coefficients of the handbook with one and with five harmonics (derived)', () => {
@@ -45,6 +61,29 @@ describe('daily curve', () => {
     expect(dayAtCurveIndex(curve.indexOf(Math.min(...curve)), 2025)).toBe(civilDay('2025-01-19'));
   });
 
+  it('has the days of the handbook with three harmonics (derived)', () => {
+    const curve = harmonicCurve(harmonicFit(CHECK, 3));
+    const on = (date: string) => curve[curveIndex(civilDay(date))]!;
+    expectWithin(on('2025-01-01'), 1.45, 0.006);
+    expectWithin(on('2025-07-15'), 25.02, 0.006);
+    expectWithin(on('2025-12-31'), 1.54, 0.006);
+    expectWithin(Math.max(...curve), 25.36, 0.006);
+    expect(dayAtCurveIndex(curve.indexOf(Math.max(...curve)), 2025)).toBe(civilDay('2025-07-27'));
+    expectWithin(Math.min(...curve), 0.41, 0.006);
+    expect(dayAtCurveIndex(curve.indexOf(Math.min(...curve)), 2025)).toBe(civilDay('2025-01-23'));
+  });
+
+  it.each([
+    [1, 0.468],
+    [3, 0.173],
+    [5, 0.008],
+  ])('with %i harmonics misses the worst month by %f °C (derived)', (harmonics, worst) => {
+    const curve = harmonicCurve(harmonicFit(CHECK, harmonics));
+    const misses = CHECK.map((mean, month) => Math.abs(monthMeanOf(curve, month + 1) - mean));
+    // The mean of the days' middles is not quite the mean of the days.
+    expectWithin(Math.max(...misses), worst, 0.006);
+  });
+
   it('keeps the mean of every month to 0.02', () => {
     for (let month = 1; month <= 12; month++) {
       expectWithin(monthMeanOf(dailyCurve(CHECK), month), CHECK[month - 1]!, 0.02);
@@ -62,19 +101,20 @@ describe('daily curve', () => {
     expect(dayAtCurveIndex(59, 2025)).toBe(civilDay('2025-02-28'));
   });
 
+  it.each([
+    [1, 0.37],
+    [2, 0.35],
+    [3, 0.21],
+    [5, 0.1],
+  ])('with %i harmonics agrees with the published daily normals of New York to %f °C', (harmonics, rmse) => {
+    const curve = harmonicCurve(harmonicFit(monthsOf(centralParkDays), harmonics));
+    const squares = centralParkDays.map(({ place, meanC }) => (curve[place]! - meanC) ** 2);
+    expectWithin(Math.sqrt(squares.reduce((sum, square) => sum + square, 0) / 366), rmse, 0.0061);
+  });
+
   it('agrees with the published daily normals of New York to 0.10 °C, at most 0.18', () => {
-    const days = centralPark.rows.map(([date, meanC]) => ({
-      place: curveIndex(civilDay(`2024-${date}`)),
-      meanC: Number(meanC),
-    }));
-    const twelve = Array.from({ length: 12 }, (_, month) => {
-      const first = curveIndex(dayFromParts(2024, month + 1, 1));
-      const end = month === 11 ? CURVE_DAYS : curveIndex(dayFromParts(2024, month + 2, 1));
-      const inside = days.filter(({ place }) => place >= first && place < end);
-      return inside.reduce((sum, { meanC }) => sum + meanC, 0) / inside.length;
-    }) as unknown as TwelveMonths;
-    const curve = dailyCurve(twelve);
-    const errors = days.map(({ place, meanC }) => curve[place]! - meanC);
+    const curve = dailyCurve(monthsOf(centralParkDays));
+    const errors = centralParkDays.map(({ place, meanC }) => curve[place]! - meanC);
     expect(errors).toHaveLength(366);
     expect(Math.sqrt(errors.reduce((sum, error) => sum + error * error, 0) / 366)).toBeLessThan(0.105);
     expect(Math.max(...errors.map(Math.abs))).toBeLessThan(0.185);

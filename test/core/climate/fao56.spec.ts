@@ -27,9 +27,12 @@ const COMPUTED: Record<string, (row: Figures) => number> = {
   temperatureRange: (row) => fao56.solarFromTemperatureRange({ ...row, ...skyOf(row) } as never),
   clearSky: (row) => fao56.clearSkyMjPerM2Day({ ...row, ...skyOf(row) } as never),
   netLongwave: (row) => fao56.netLongwaveMjPerM2Day(row as never),
-  netRadiation: (row) =>
-    fao56.netShortwaveMjPerM2Day({ solarMjPerM2Day: row.solarMjPerM2Day as number, albedo: 0.23 }) -
-    fao56.netLongwaveMjPerM2Day(row as never),
+  netShortwave: (row) => fao56.netShortwaveMjPerM2Day(row as never),
+  netRadiation: (row) => fao56.netRadiationMjPerM2Day({ ...row, albedo: fao56.GRASS_ALBEDO } as never),
+  blackbody: (row) => fao56.blackbodyMjPerM2Day(row as never),
+  evaporationEquivalent: (row) => fao56.evaporationEquivalentMmPerDay(row as never),
+  radians: (row) => fao56.radiansOf(row as never),
+  deficit: (row) => humidity.vapourPressureDeficitKPa(row as never),
   soilHeat: (row) => fao56.monthlySoilHeatMjPerM2Day(row as never),
   wind: (row) => fao56.windAt2m(row as never),
   slope: (row) => fao56.vapourPressureSlopeKPaPerC(row as never),
@@ -66,6 +69,48 @@ describe('FAO-56', () => {
 
   it('takes the dew point for the vapour pressure (eq 14)', () => {
     expectWithin(humidity.vapourPressureFromDewPointKPa({ dewPointC: 19.5 }), 2.267, 0.0006);
+  });
+
+  it('takes the minimum for the dew point, in arid places 2 °C less (eq 48)', () => {
+    expect(humidity.dewPointFromMinimumC({ minC: 14.8, isArid: false })).toBe(14.8);
+    expectWithin(humidity.dewPointFromMinimumC({ minC: 14.8, isArid: true }), 12.8, 1e-12);
+  });
+
+  it('lets no more sun reach the ground than stands above it, and no less than none, on any day of any latitude', () => {
+    const latitude = fc.double({ min: -90, max: 90, noNaN: true });
+    fc.assert(
+      fc.property(latitude, fc.integer({ min: 1, max: 366 }), fc.double({ min: 0, max: 24, noNaN: true }), (...of) => {
+        const [degrees, dayOfYear, sunshineHours] = of;
+        const place = { latitude: degrees, dayOfYear };
+        const above = fao56.extraterrestrialMjPerM2Day(place);
+        const below = fao56.solarFromSunshine({
+          sunshineHours,
+          daylightHours: fao56.daylightHours(place),
+          extraterrestrialMjPerM2Day: above,
+        });
+        expect(below).toBeGreaterThanOrEqual(0);
+        expect(below).toBeLessThanOrEqual(0.75 * above + 1e-9);
+        expect(below).toBeLessThanOrEqual(
+          fao56.clearSkyMjPerM2Day({ extraterrestrialMjPerM2Day: above, elevationM: 0 }) + 1e-9,
+        );
+      }),
+    );
+  });
+
+  it('gives the leap day a sun between its neighbours', () => {
+    const of = (dayOfYear: number) => fao56.extraterrestrialMjPerM2Day({ latitude: 45, dayOfYear });
+    expect(of(60)).toBeGreaterThan(of(59));
+    expect(of(60)).toBeLessThan(of(61));
+    expectWithin(of(366), of(1), 0.05);
+  });
+
+  it('evaporates more from grass the windier, sunnier or drier the day', () => {
+    const day = { maxC: 26, minC: 14, vapourPressureKPa: 1.4, windAt2mMPerS: 2, elevationM: 100 };
+    const sun = { solarMjPerM2Day: 20, extraterrestrialMjPerM2Day: 40 };
+    const of = (changes: object) => fao56.referenceEvapotranspirationMmPerDay({ ...day, ...sun, ...changes });
+    expect(of({ windAt2mMPerS: 4 })).toBeGreaterThan(of({}));
+    expect(of({ solarMjPerM2Day: 26 })).toBeGreaterThan(of({}));
+    expect(of({ vapourPressureKPa: 0.9 })).toBeGreaterThan(of({}));
   });
 
   it('knows polar night and polar day', () => {
@@ -109,6 +154,11 @@ describe('FAO-56', () => {
     () => fao56.solarFromSunshine({ sunshineHours: 25, daylightHours: 12, extraterrestrialMjPerM2Day: 30 }),
     () => fao56.windAt2m({ windMPerS: -1, heightM: 10 }),
     () => fao56.psychrometricKPaPerC({ pressureKPa: 0 }),
+    () => fao56.blackbodyMjPerM2Day({ temperatureC: -300 }),
+    () => fao56.radiansOf({ degrees: 1000 }),
+    () => fao56.evaporationEquivalentMmPerDay({ radiationMjPerM2Day: Number.NaN }),
+    () => humidity.vapourPressureDeficitKPa({ maxC: 20, minC: 10, vapourPressureKPa: -1 }),
+    () => humidity.dewPointFromMinimumC({ minC: Number.NaN, isArid: true }),
     () => humidity.vapourPressureFromMeanHumidityKPa({ maxC: 20, minC: 10, humidityMeanPct: 101 }),
     () =>
       humidity.vapourPressureFromPsychrometerKPa({ wetBulbC: 30, dryBulbC: 20, coefficient: 0.000662, elevationM: 0 }),

@@ -8,7 +8,7 @@ import {
   lastFreezeOn,
 } from '../../../src/core/climate/freeze-dates.js';
 import { InvalidValueError, OutOfRangeError } from '../../../src/core/errors.js';
-import { type CivilDay, civilDay } from '../../../src/core/units/civil-day.js';
+import { type CivilDay, civilDay, isoDateOf } from '../../../src/core/units/civil-day.js';
 import deBilt from '../../published/knmi-de-bilt-daily-1980-2019.json' with { type: 'json' };
 import centralPark from '../../published/noaa-central-park-daily-normals.json' with { type: 'json' };
 import { CONTINENTAL, CONTINENTAL_SOUTH, TROPICAL, twelve } from '../../support/climates.js';
@@ -46,9 +46,14 @@ describe('freeze dates', () => {
       latitude: 52.1,
     });
     const meanDay = (days: Int16Array) => days.reduce((sum, day) => sum + day + 1, 0) / days.length;
+    const sdOfDays = (days: Int16Array) =>
+      Math.sqrt(days.reduce((sum, day) => sum + (day + 1 - meanDay(days)) ** 2, 0) / days.length);
     expect(dates.years).toBe(30);
-    expectWithin(meanDay(dates.lastFreezes), 108.7, 0.05);
-    expectWithin(meanDay(dates.firstFreezes), 306.4, 0.05);
+    // The handbook counts 29 February; here a date has the same place in every year, which is 7 or 8 thirtieths less.
+    expectWithin(meanDay(dates.lastFreezes), 108.7 - 8 / 30, 0.05);
+    expectWithin(meanDay(dates.firstFreezes), 306.4 - 7 / 30, 0.05);
+    expectWithin(sdOfDays(dates.lastFreezes), 13.9, 0.05);
+    expectWithin(sdOfDays(dates.firstFreezes), 17.2, 0.05);
     expectNear(lastFreezeOn(dates, { year: 2019, probability: 0.9 }), '2019-04-04', 2);
     expectNear(lastFreezeOn(dates, { year: 2019, probability: 0.5 }), '2019-04-19', 1);
     expectNear(lastFreezeOn(dates, { year: 2019, probability: 0.1 }), '2019-05-07', 2);
@@ -83,6 +88,41 @@ describe('freeze dates', () => {
     const spring = lastFreezeOn(south, { year: 2026, probability: 0.5 })!;
     expect(spring).toBeGreaterThan(civilDay('2026-08-01'));
     expect(spring).toBeLessThan(civilDay('2026-12-01'));
+  });
+
+  it('fall on the same date in leap years as in others, north and south', () => {
+    for (const climate of [CONTINENTAL, CONTINENTAL_SOUTH]) {
+      const dates = freezeDatesOf(climate);
+      for (const freezeOn of [lastFreezeOn, firstFreezeOn]) {
+        const monthDay = (year: number) => isoDateOf(freezeOn(dates, { year, probability: 0.3 })!).slice(5);
+        expect(new Set([2023, 2024, 2025, 2028].map(monthDay)).size).toBe(1);
+      }
+    }
+  });
+
+  it('count a freeze on 29 February, and one on 31 December of a leap year', () => {
+    const firstDay = civilDay('2000-01-01');
+    const minC = new Float64Array(civilDay('2012-01-01') - firstDay).fill(5);
+    for (const year of [2000, 2004, 2008]) {
+      minC[civilDay(`${year}-02-29`) - firstDay] = -1;
+      minC[civilDay(`${year}-12-31`) - firstDay] = -1;
+    }
+    const dates = freezeDatesFromHistory({ firstDay, minC, latitude: 45 });
+    expect(Array.from(dates.lastFreezes)).toEqual([58, 58, 58]);
+    expect(Array.from(dates.firstFreezes)).toEqual([364, 364, 364]);
+    expectWithin(dates.withoutSpringFreeze, 0.75, 1e-9);
+  });
+
+  it('of the south are those of the north half a year on, from a real history too', () => {
+    const days = civilDay('2021-01-01') - civilDay('2000-01-01');
+    const cosine = (start: CivilDay, shift: number) =>
+      Float64Array.from({ length: days }, (_, i) => 5 - 12 * Math.cos((2 * Math.PI * (start + i - shift)) / 365.2425));
+    const firstDay = civilDay('2000-01-01');
+    const north = freezeDatesFromHistory({ firstDay, minC: cosine(firstDay, 15), latitude: 45 });
+    const south = freezeDatesFromHistory({ firstDay, minC: cosine(firstDay, 15 + 182), latitude: -45 });
+    const median = { year: 2015, probability: 0.5 };
+    expectWithin(lastFreezeOn(south, median)! - lastFreezeOn(north, median)!, 182, 2);
+    expectWithin(firstFreezeOn(north, median)! - firstFreezeOn(south, median)!, 183, 2);
   });
 
   it('come later in spring and earlier in autumn the surer one wants to be', () => {

@@ -1,4 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
+import fc from 'fast-check';
 import { estimateExtremeMinC, hardinessZoneMinC, hardinessZoneOf } from '../../../src/core/climate/hardiness.js';
 import type { TwelveMonths } from '../../../src/core/climate/station.js';
 import { InvalidValueError, OutOfRangeError } from '../../../src/core/errors.js';
@@ -13,6 +14,18 @@ describe('hardiness zone', () => {
     expect(hardinessZoneOf({ extremeMinC: celsius(row.minF) })).toBe(row.zone);
     expect(hardinessZoneOf({ extremeMinC: celsius(row.maxF) - 0.001 })).toBe(row.zone);
     expectWithin(hardinessZoneMinC(row.zone), row.minC, 0.005);
+  });
+
+  it('begins at or below its own night, and is never colder for a milder one', () => {
+    const night = fc.double({ min: -51, max: 21, noNaN: true });
+    fc.assert(
+      fc.property(night, night, (a, b) => {
+        const [cold, mild] = [Math.min(a, b), Math.max(a, b)];
+        const begins = (extremeMinC: number) => hardinessZoneMinC(hardinessZoneOf({ extremeMinC }));
+        expect(begins(cold)).toBeLessThanOrEqual(cold + 1e-4);
+        expect(begins(mild)).toBeGreaterThanOrEqual(begins(cold));
+      }),
+    );
   });
 
   it('ends at 1a and 13b', () => {

@@ -1,9 +1,10 @@
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
-import { koeppenClass } from '../../../src/core/climate/koeppen.js';
+import { koeppenClass, koeppenFigures } from '../../../src/core/climate/koeppen.js';
 import type { TwelveMonths } from '../../../src/core/climate/station.js';
 import { OutOfRangeError } from '../../../src/core/errors.js';
 import stations from '../../published/koeppen-thirteen-stations.json' with { type: 'json' };
+import { expectWithin } from '../../support/expect-within.js';
 
 const evenRain = Array.from({ length: 12 }, () => 80) as unknown as TwelveMonths;
 const flat = (value: number) => Array.from({ length: 12 }, () => value) as unknown as TwelveMonths;
@@ -11,6 +12,21 @@ const flat = (value: number) => Array.from({ length: 12 }, () => value) as unkno
 describe('Koeppen class', () => {
   it.each(stations.rows)('of $station is $class', (row) => {
     expect(koeppenClass({ meanC: row.meanC as never, precipitationMm: row.precipitationMm as never })).toBe(row.class);
+  });
+
+  it.each(stations.rows)('of $station hangs on the figures worked by hand (derived)', ({ figures, ...row }) => {
+    const found = koeppenFigures({ meanC: row.meanC as never, precipitationMm: row.precipitationMm as never });
+    const summerMm = found.summerMm.reduce((sum, mm) => sum + mm, 0);
+    expectWithin(found.annualMeanC, figures.annualMeanC, 0.051);
+    expectWithin(found.annualMm, figures.annualMm, 0.6);
+    expectWithin(found.coldestC, figures.coldestC, 0.051);
+    expectWithin(found.warmestC, figures.warmestC, 0.051);
+    expectWithin(found.drynessThreshold, figures.drynessThreshold, 0.11);
+    expectWithin(Math.min(...found.summerMm), figures.summerDriestMm, 0.051);
+    expectWithin(Math.min(...found.winterMm), figures.winterDriestMm, 0.051);
+    expectWithin(Math.max(...found.summerMm), figures.summerWettestMm, 0.051);
+    expectWithin(Math.max(...found.winterMm), figures.winterWettestMm, 0.051);
+    expectWithin(summerMm / found.annualMm, figures.summerShare, 0.0051);
   });
 
   it('calls tundra and ice by their warmest month', () => {

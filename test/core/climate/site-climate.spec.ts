@@ -1,4 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
+import fc from 'fast-check';
 import { greatCircleKm } from '../../../src/core/climate/great-circle.js';
 import { siteClimateFor, withOverrides } from '../../../src/core/climate/site-climate.js';
 import type { Station } from '../../../src/core/climate/station.js';
@@ -7,8 +8,11 @@ import { InvalidValueError, OutOfRangeError } from '../../../src/core/errors.js'
 import { twelve } from '../../support/climates.js';
 import { expectWithin } from '../../support/expect-within.js';
 
-/** Sunshine of De Bilt and of Madrid (Barajas), Deutscher Wetterdienst, CLIMAT 2003-2021. [h a month] */
+/** Sunshine of De Bilt, Madrid (Barajas), Graz and Beijing, Deutscher Wetterdienst, CLIMAT 2003-2021. [h a month] */
 const DE_BILT_SUN_H = twelve(64, 84, 142, 202, 222, 218, 219, 197, 167, 125, 69, 57);
+const MADRID_SUN_H = twelve(153, 160, 212, 216, 283, 319, 376, 339, 264, 201, 149, 150);
+const GRAZ_SUN_H = twelve(102, 117, 180, 210, 223, 248, 270, 251, 196, 155, 90, 90);
+const BEIJING_SUN_H = twelve(189, 179, 226, 236, 251, 209, 172, 201, 199, 195, 170, 182);
 
 function aStation(changes: Partial<Station> = {}): Station {
   return {
@@ -41,6 +45,45 @@ describe('great-circle distance', () => {
     expectWithin(greatCircleKm({ latitude: 0, longitude: 0 }, { latitude: 1, longitude: 0 }), 111.195, 0.01);
     expectWithin(greatCircleKm({ latitude: 0, longitude: 0 }, { latitude: 0, longitude: 180 }), 20015.1, 0.1);
     expectWithin(greatCircleKm({ latitude: 10, longitude: 179 }, { latitude: 10, longitude: -179 }), 219.0, 0.1);
+  });
+
+  const anywhere = fc.record({
+    latitude: fc.double({ min: -90, max: 90, noNaN: true }),
+    longitude: fc.double({ min: -180, max: 180, noNaN: true }),
+  });
+
+  it('is the same both ways, never more than half the globe, and never longer than a detour', () => {
+    fc.assert(
+      fc.property(anywhere, anywhere, anywhere, (a, b, c) => {
+        const direct = greatCircleKm(a, b);
+        expectWithin(greatCircleKm(b, a), direct, 1e-6);
+        expect(direct).toBeLessThanOrEqual(20015.2);
+        expect(direct).toBeLessThanOrEqual(greatCircleKm(a, c) + greatCircleKm(c, b) + 1e-3);
+      }),
+    );
+  });
+
+  it('does not see the date line: 180 and -180 are one meridian, and a turn of all places changes nothing', () => {
+    fc.assert(
+      fc.property(anywhere, anywhere, fc.double({ min: -180, max: 180, noNaN: true }), (a, b, turn) => {
+        const turned = (longitude: number) => ((longitude + turn + 540) % 360) - 180;
+        const [east, west] = [
+          { ...a, longitude: 180 },
+          { ...a, longitude: -180 },
+        ];
+        expectWithin(greatCircleKm(east, b), greatCircleKm(west, b), 1e-6);
+        expectWithin(
+          greatCircleKm({ ...a, longitude: turned(a.longitude) }, { ...b, longitude: turned(b.longitude) }),
+          greatCircleKm(a, b),
+          0.001,
+        );
+      }),
+    );
+  });
+
+  it('refuses places that are not on the globe', () => {
+    expect(() => greatCircleKm({ latitude: 91, longitude: 0 }, site)).toThrow(OutOfRangeError);
+    expect(() => greatCircleKm(site, { latitude: 0, longitude: Number.NaN })).toThrow(OutOfRangeError);
   });
 });
 
@@ -77,6 +120,43 @@ describe('climate of a site', () => {
     expectWithin(blend.meanC[6]!, 22 + (10 - 22) / 6, 0.01);
     const alone = siteClimateFor(site, [a, b, far]);
     expect(alone.stations.map((station) => [station.id, station.weight])).toEqual([['a', 1]]);
+  });
+
+  it('blends across the date line as it does elsewhere', () => {
+    const fiji = { latitude: -17, longitude: 179.9, elevationM: 10 };
+    const around = [179.5, -179.9, -179].map((longitude, i) =>
+      aStation({ id: `at-${i}`, latitude: -17, longitude, elevationM: 10 }),
+    );
+    const climate = siteClimateFor(fiji, around);
+    expect(climate.stations.map(({ id }) => id)).toEqual(['at-1', 'at-0', 'at-2']);
+    expect(climate.warnings).toEqual([]);
+  });
+
+  it('lies between its stations, whatever their weights', () => {
+    const offset = fc.double({ min: -0.9, max: 0.9, noNaN: true });
+    const three = fc.array(
+      fc.record({ north: offset, east: offset, meanC: fc.double({ min: -20, max: 30, noNaN: true }) }),
+      {
+        minLength: 3,
+        maxLength: 3,
+      },
+    );
+    fc.assert(
+      fc.property(three, (places) => {
+        const around = places.map(({ north, east, meanC }, i) =>
+          aStation({ id: String(i), latitude: 45 + north, longitude: -90 + east, meanC: twelve(meanC) }),
+        );
+        const { meanC, stations } = siteClimateFor(site, around);
+        expectWithin(
+          stations.reduce((sum, { weight }) => sum + weight, 0),
+          1,
+          1e-9,
+        );
+        const means = places.map((place) => place.meanC);
+        expect(meanC[0]).toBeGreaterThanOrEqual(Math.min(...means) - 1e-9);
+        expect(meanC[0]).toBeLessThanOrEqual(Math.max(...means) + 1e-9);
+      }),
+    );
   });
 
   it('warns of a station that is far or at another height', () => {
@@ -126,6 +206,33 @@ describe('share of sun', () => {
     const share = sunShareFromSunshine({ latitude: 52.1, sunshineHours: DE_BILT_SUN_H });
     const printed = [0.38, 0.41, 0.45, 0.5, 0.48, 0.47, 0.47, 0.47, 0.47, 0.45, 0.39, 0.37];
     for (const [month, value] of printed.entries()) expectWithin(share[month]!, value, 0.0101);
+  });
+
+  it('of Madrid, Graz and Beijing follows their sunshine (derived)', () => {
+    const madrid = sunShareFromSunshine({ latitude: 40.47, sunshineHours: MADRID_SUN_H });
+    const printed = [0.51, 0.52, 0.54, 0.53, 0.57, 0.61, 0.66, 0.65, 0.61, 0.55, 0.51, 0.52];
+    for (const [month, value] of printed.entries()) expectWithin(madrid[month]!, value, 0.0101);
+    const graz = sunShareFromSunshine({ latitude: 46.99, sunshineHours: GRAZ_SUN_H });
+    // The handbook prints 0.44 to 0.54; its own November and December hours give 0.41 and 0.42.
+    expectWithin(graz[0]!, 0.44, 0.0101);
+    expectWithin(Math.max(...graz), 0.54, 0.0101);
+    expectWithin(Math.min(...graz), 0.415, 0.001);
+    const beijing = sunShareFromSunshine({ latitude: 39.93, sunshineHours: BEIJING_SUN_H });
+    expectWithin(Math.min(...beijing), 0.44, 0.0101);
+    expectWithin(Math.max(...beijing), 0.57, 0.0101);
+  });
+
+  it('of a place and of its mirror half a year on are the same, within the tilt of the orbit', () => {
+    const hours = fc.array(fc.double({ min: 40, max: 300, noNaN: true }), { minLength: 12, maxLength: 12 });
+    fc.assert(
+      fc.property(fc.double({ min: 0, max: 60, noNaN: true }), hours, (latitude, values) => {
+        const north = sunShareFromSunshine({ latitude, sunshineHours: values as never });
+        const shifted = [...values.slice(6), ...values.slice(0, 6)];
+        const south = sunShareFromSunshine({ latitude: -latitude, sunshineHours: shifted as never });
+        // The middles of two months half a year apart are not quite half a year apart, nor are the months as long.
+        for (let month = 0; month < 12; month++) expectWithin(south[(month + 6) % 12]!, north[month]!, 0.06);
+      }),
+    );
   });
 
   it('has a sunny summer in Mediterranean climates of either hemisphere', () => {

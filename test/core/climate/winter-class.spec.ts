@@ -1,4 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
+import fc from 'fast-check';
 import {
   winterClassFor,
   winterClassFromDailyAir,
@@ -26,6 +27,19 @@ describe('winter class', () => {
       expect(winterClassOf({ freezingDegreeDaysC, coldestMonthWaterC, maxDepthM })).toBe(expected);
     },
   );
+
+  it('never gets milder with more cold, nor with a shallower pond', () => {
+    const afdd = fc.double({ min: 0, max: 2000, noNaN: true });
+    const depth = fc.double({ min: 0.2, max: 4, noNaN: true });
+    fc.assert(
+      fc.property(afdd, afdd, depth, depth, fc.double({ min: -1, max: 9, noNaN: true }), (a, b, c, d, water) => {
+        const of = (freezingDegreeDaysC: number, maxDepthM: number) =>
+          winterClassOf({ freezingDegreeDaysC, maxDepthM, coldestMonthWaterC: water });
+        expect(of(Math.max(a, b), c) >= of(Math.min(a, b), c)).toBe(true);
+        expect(of(a, Math.min(c, d)) >= of(a, Math.max(c, d))).toBe(true);
+      }),
+    );
+  });
 
   it('of De Bilt is W2 from its forty winters, about 35 °C d and 12 cm of ice', () => {
     const outlook = winterClassFromDailyAir({

@@ -98,7 +98,7 @@ describe('water forecast', () => {
     const after = run({ firstDay: civilDay('2026-10-01'), days: 400 });
     expect(spinUpStart(civilDay('2026-09-29'), 45)).toBe(civilDay('2025-08-01'));
     expect(spinUpStart(civilDay('2026-10-01'), 45)).toBe(civilDay('2026-08-01'));
-    expectWithin(after.p50C[0]!, before.p50C[2]!, 0.02);
+    expectWithin(after.p50C[0]!, before.p50C[2]!, 0.03);
   });
 
   it('turns with the hemisphere', () => {

@@ -1,7 +1,9 @@
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
 import type { CivilDay } from '../../../src/core/units/civil-day.js';
+import { alignedPairs } from '../../../src/core/visits/bundle-alignment.js';
 import { type BundleTask, bundleTasks } from '../../../src/core/visits/bundling.js';
+import { joinStandingVisits } from '../../../src/core/visits/joining.js';
 import { fewestVisitsBound } from '../../../src/core/visits/visit-bound.js';
 
 type Window = readonly [earliest: number, latest: number, minutes?: number];
@@ -20,6 +22,12 @@ function tasksOf(...windows: Window[]): BundleTask[] {
 function bundle(tasks: BundleTask[], minutesPerVisit: number | null = null) {
   return bundleTasks({ tasks, minutesPerVisit, setUpMinutes: 0 });
 }
+
+const windowed = fc
+  .tuple(fc.integer({ min: 1, max: 14 }), fc.integer({ min: 0, max: 8 }), fc.integer({ min: 5, max: 120 }))
+  .map(([earliest, length, minutes]): Window => [earliest, earliest + length, minutes]);
+const someTasks = fc.array(windowed, { minLength: 1, maxLength: 8 }).map((windows) => tasksOf(...windows));
+const limits = fc.constantFrom(null, 60, 120, 150, 180);
 
 describe('bundleTasks without a limit of minutes', () => {
   // Derived: section 2.4 of the design note lists these four cases.
@@ -44,7 +52,14 @@ describe('bundleTasks without a limit of minutes', () => {
   });
 
   it('plans nothing for nothing', () => {
-    expect(bundle([])).toEqual({ visits: [], lowerBound: 0, isProvenOptimal: true, oversize: [] });
+    expect(bundle([])).toEqual({
+      visits: [],
+      lowerBound: 0,
+      isProvenOptimal: true,
+      certificate: [],
+      lateForParts: [],
+      oversize: [],
+    });
   });
 });
 
@@ -116,6 +131,136 @@ describe('bundleTasks and what must stay apart', () => {
   });
 });
 
+describe('bundleTasks and parts that have to be ordered', () => {
+  it('does nothing before the parts are there', () => {
+    const [lamp] = tasksOf([1, 20]) as [BundleTask];
+    const found = bundle([{ ...lamp, partsFrom: 8 as CivilDay }]);
+    expect(found.visits[0]?.dueWindow).toEqual({ earliest: 8, latest: 20 });
+    expect(found.lateForParts).toEqual([]);
+  });
+
+  it('waits for parts that come after the window, and says so', () => {
+    const [lamp, rinse] = tasksOf([1, 5], [1, 5]) as [BundleTask, BundleTask];
+    const found = bundle([{ ...lamp, partsFrom: 9 as CivilDay }, rinse]);
+    expect(found.visits.map((visit) => visit.dueWindow)).toEqual([
+      { earliest: 1, latest: 5 },
+      { earliest: 9, latest: 9 },
+    ]);
+    expect(found.lateForParts).toEqual(['t1']);
+  });
+});
+
+describe('bundleTasks and what goes together', () => {
+  const [sleeve, lamp, pump, inlet] = tasksOf([1, 9, 60], [1, 9, 60], [1, 9, 60], [1, 9, 60]) as BundleTask[];
+
+  it('lets tasks meet that are better done together, at no further visit', () => {
+    const tasks = [sleeve, { ...pump, alignWith: [inlet?.id] }, lamp, { ...inlet, alignWith: [] }] as BundleTask[];
+    const aligned = tasks.map((task) => (task.id === sleeve?.id ? { ...task, alignWith: [lamp?.id ?? ''] } : task));
+    const found = bundle(aligned, 120);
+    expect(found.visits).toHaveLength(2);
+    expect(found.visits.map(({ taskIds }) => [...taskIds].sort())).toEqual([
+      ['t1', 't2'],
+      ['t3', 't4'],
+    ]);
+  });
+
+  it('never takes a visit more for it, nor lets fewer meet than filling by the window would', () => {
+    const pairs = fc.array(fc.tuple(fc.nat(7), fc.nat(7)), { maxLength: 6 });
+    fc.assert(
+      fc.property(someTasks, limits, pairs, (tasks, limit, wished) => {
+        const wishing = tasks.map((task, i) => ({
+          ...task,
+          alignWith: wished.flatMap(([a, b]) => (a === i && b !== i && tasks[b] ? [(tasks[b] as BundleTask).id] : [])),
+        }));
+        const found = bundle(wishing, limit);
+        const plain = bundle(tasks, limit);
+        expect(found.visits).toHaveLength(plain.visits.length);
+        requireSound(tasks, found.visits, limit);
+        const meeting = (visits: typeof plain.visits) => {
+          const of = visits.map(({ taskIds }) => wishing.filter(({ id }) => taskIds.includes(id)));
+          return alignedPairs(of);
+        };
+        expect(meeting(found.visits)).toBeGreaterThanOrEqual(meeting(plain.visits));
+      }),
+      { numRuns: 200, seed: 23 },
+    );
+  });
+});
+
+describe('the certificate of bundleTasks', () => {
+  it('names ranges that do not overlap and add up to the fewest visits', () => {
+    fc.assert(
+      fc.property(someTasks, limits, (tasks, limit) => {
+        const fitting = tasks.filter((task) => limit === null || task.minutes <= limit);
+        const { certificate, visits } = bundle(fitting, limit);
+        certificate.forEach((range, i) => {
+          const next = certificate[i + 1];
+          if (next) expect(range.latest).toBeLessThan(next.earliest);
+          const inside = fitting.filter(({ earliest, latest }) => earliest >= range.earliest && latest <= range.latest);
+          const minutes = inside.reduce((sum, task) => sum + task.minutes, 0);
+          expect(inside.length).toBeGreaterThan(0);
+          expect(range.minutes).toBeCloseTo(minutes, 9);
+          expect(range.visits).toBe(limit === null ? 1 : Math.max(1, Math.ceil((minutes - 1e-9) / limit)));
+        });
+        const sum = certificate.reduce((all, range) => all + range.visits, 0);
+        expect(sum).toBeLessThanOrEqual(visits.length);
+        // Without a limit of minutes the certificate alone proves the plan.
+        if (limit === null) expect(sum).toBe(visits.length);
+      }),
+      { numRuns: 300, seed: 29 },
+    );
+  });
+});
+
+describe('joinStandingVisits', () => {
+  const standing = { id: 'v1', day: 5 as CivilDay, workMinutes: 100, people: 1 as const, taskIds: ['x'] };
+
+  it('fills a planned visit inside the window before it asks for another', () => {
+    const found = joinStandingVisits({
+      tasks: tasksOf([1, 9, 60], [6, 9, 10], [1, 5, 30]),
+      visits: [standing],
+      minutesPerVisit: 180,
+    });
+    expect(found.joins).toEqual([{ taskId: 't3', visitId: 'v1' }]);
+    expect(found.left.map(({ id }) => id)).toEqual(['t1', 't2']);
+  });
+
+  it('keeps apart what must stay apart, two-person work and what waits for parts', () => {
+    const [apart, two, parts] = tasksOf([1, 9], [1, 9], [1, 9]) as [BundleTask, BundleTask, BundleTask];
+    const tasks = [
+      { ...apart, notWith: ['x'] },
+      { ...two, people: 2 as const },
+      { ...parts, partsFrom: 6 as CivilDay },
+    ];
+    expect(joinStandingVisits({ tasks, visits: [standing], minutesPerVisit: 180 }).joins).toEqual([]);
+  });
+
+  it('never overfills a visit, never leaves a window and loses no task', () => {
+    const days = fc.array(fc.tuple(fc.integer({ min: 1, max: 20 }), fc.integer({ min: 0, max: 180 })), {
+      maxLength: 4,
+    });
+    fc.assert(
+      fc.property(someTasks, days, (tasks, planned) => {
+        const visits = planned.map(([day, workMinutes], i) => {
+          return { id: `v${i}`, day: day as CivilDay, workMinutes, people: 1 as const, taskIds: [] };
+        });
+        const { joins, left } = joinStandingVisits({ tasks, visits, minutesPerVisit: 180 });
+        expect([...joins.map(({ taskId }) => taskId), ...left.map(({ id }) => id)].sort()).toEqual(
+          tasks.map(({ id }) => id).sort(),
+        );
+        for (const visit of visits) {
+          const own = joins.filter(({ visitId }) => visitId === visit.id);
+          const joined = tasks.filter(({ id }) => own.some(({ taskId }) => taskId === id));
+          for (const task of joined) expect(task.earliest <= visit.day && visit.day <= task.latest).toBe(true);
+          const minutes = joined.reduce((sum, task) => sum + task.minutes, visit.workMinutes);
+          if (joined.length > 0) expect(minutes).toBeLessThanOrEqual(180);
+        }
+      }),
+      { numRuns: 200, seed: 31 },
+    );
+  });
+});
+
 describe('bundleTasks and what it refuses', () => {
   it('refuses a window that ends before it starts', () => {
     expect(() => bundle(tasksOf([5, 4]))).toThrow(/window of task t1/);
@@ -136,12 +281,6 @@ describe('bundleTasks and what it refuses', () => {
 });
 
 describe('bundleTasks against every possible plan', () => {
-  const windowed = fc
-    .tuple(fc.integer({ min: 1, max: 14 }), fc.integer({ min: 0, max: 8 }), fc.integer({ min: 5, max: 120 }))
-    .map(([earliest, length, minutes]): Window => [earliest, earliest + length, minutes]);
-  const someTasks = fc.array(windowed, { minLength: 1, maxLength: 8 }).map((windows) => tasksOf(...windows));
-  const limits = fc.constantFrom(null, 60, 120, 150, 180);
-
   it('needs the fewest visits and proves it', () => {
     fc.assert(
       fc.property(someTasks, limits, (tasks, limit) => {

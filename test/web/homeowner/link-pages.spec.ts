@@ -247,6 +247,20 @@ describe('pages behind links', () => {
       expect((await post(`${path('my-pond')}/wishes`, { weekday: '9', hour: '19', units: 'metric' })).status).toBe(422);
     });
 
+    it('keeps quiet weeks, says them, and refuses half of them with what was typed', async () => {
+      const wishes = { weekday: '6', hour: '8', units: 'us' };
+      const kept = { ...wishes, quietFrom: '2026-10-05', quietUntil: '2026-10-19' };
+      const said = await follow(await post(`${path('my-pond')}/wishes`, kept));
+      expect(said).toContain('None from Monday 5 October to Monday 19 October.');
+      expect(said).toContain('value="2026-10-05"');
+      const half = await post(`${path('my-pond')}/wishes`, { ...wishes, quietFrom: '2026-10-05', quietUntil: '' });
+      expect(half.status).toBe(422);
+      expect(await half.text()).toContain('Choose the first and the last day, or leave both empty.');
+      await post(`${path('my-pond')}/wishes`, wishes);
+      const [contact] = await stack.database.company(stack.companyId).find(PondContactEntity);
+      expect(contact).toMatchObject({ quietFrom: null, quietUntil: null });
+    });
+
     it('reaches no task, pond or visit that is not theirs', async () => {
       const other = await stack.homeownersPond(
         { name: 'Per Dahl', email: 'per@example.com' },

@@ -5,9 +5,9 @@ import type { QuantityContext } from './quantity-context.js';
 
 /** Hours the lamp will have run by the due day, to the nearest ten. */
 export function lampHours(context: QuantityContext): readonly Quantity[] {
-  const { plan, rule, window } = context;
-  const since = countingFrom(rule, plan);
-  const fitted = machinesOf(rule, plan)[0]?.installedOn ?? null;
+  const { plan, rule, window, machine } = context;
+  const since = countingFrom(rule, plan, machine);
+  const fitted = (machine ?? machinesOf(rule, plan)[0])?.installedOn ?? null;
   const from = since.isDone || fitted === null ? since.day : fitted;
   let hours = since.actuals.lampHours ?? 0;
   for (let day = addDays(from, 1); day <= window.due; day = addDays(day, 1))

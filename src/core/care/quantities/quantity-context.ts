@@ -2,6 +2,7 @@ import { addDays, type CivilDay } from '../../units/civil-day.js';
 import type { Quantity, TaskWindow } from '../care-plan.js';
 import type { CareRule, QuantityRecipe } from '../care-rule.js';
 import type { PlanningContext } from '../planning-context.js';
+import type { Equipment } from '../pond-facts.js';
 import { asSolution, roundedToMeasure, roundedToTwoDigits, type SafeSide } from './measure.js';
 
 /** What a recipe works with: the pond, the rule, and the day the amount is for. */
@@ -9,6 +10,8 @@ export interface QuantityContext {
   readonly plan: PlanningContext;
   readonly rule: CareRule;
   readonly window: TaskWindow;
+  /** The machine the task is for, where each has its own. */
+  readonly machine: Equipment | null;
   /** The due day, or today when that has passed; for a standing line today or its first day. */
   readonly day: CivilDay;
 }

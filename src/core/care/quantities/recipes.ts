@@ -4,15 +4,17 @@ import type { QuantityRecipe } from '../care-rule.js';
 import type { DraftTask } from '../draft-task.js';
 import type { PlanningContext } from '../planning-context.js';
 import { alkalinityDoses } from './alkalinity-dose.js';
+import { barleyStraw } from './barley-straw.js';
 import { dechlorinatorFirstFill, dechlorinatorForChange, dechlorinatorForTopUp } from './dechlorinator.js';
 import { feedRation } from './feed-ration.js';
 import { flushStandingWater } from './flush-standing-water.js';
 import { iceOpening } from './ice-opening.js';
 import { lampHours } from './lamp-hours.js';
 import { netArea } from './net-area.js';
+import { outageHours } from './outage-hours.js';
 import type { Recipe } from './quantity-context.js';
 import { rinseMediaShare } from './rinse-media-share.js';
-import { stagedStocking } from './staged-stocking.js';
+import { followingStock, stagedStocking } from './staged-stocking.js';
 import { topUp } from './top-up.js';
 import { waterChange } from './water-change.js';
 
@@ -30,14 +32,18 @@ export const RECIPES: Readonly<Record<QuantityRecipe, Recipe>> = {
   'ice-opening': iceOpening,
   'net-area': netArea,
   'staged-stocking': stagedStocking,
+  'following-stock': followingStock,
   'flush-standing-water': flushStandingWater,
+  'outage-hours': outageHours,
+  'barley-straw': barleyStraw,
 };
 
 /** The amounts of a task on the day it is for. */
 export function quantitiesOf(draft: DraftTask, plan: PlanningContext): readonly Quantity[] {
   const { rule, window } = draft;
   const day = dayOfInterest(draft, plan.today);
-  return rule.quantities.flatMap((recipe) => RECIPES[recipe]({ plan, rule, window, day }));
+  const machine = plan.pond.equipment.find(({ id }) => id === draft.machine?.id) ?? null;
+  return rule.quantities.flatMap((recipe) => RECIPES[recipe]({ plan, rule, window, day, machine }));
 }
 
 /** Into a standing line that has not begun: its first week may still lie between the seasons. [days] */

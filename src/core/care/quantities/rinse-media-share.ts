@@ -14,7 +14,9 @@ export function rinseMediaShare(context: QuantityContext): readonly Quantity[] {
   const share =
     isMechanicalOnly && hasEquipment(pond, 'biological-filter') ? 1 : parameterOr(context, 'rinseShare', THIRD);
   const mediaVolumeL = pond.equipment
-    .filter((machine) => context.rule.appliesTo.equipment?.includes(machine.kind))
+    .filter((machine) =>
+      context.machine ? machine.id === context.machine.id : context.rule.appliesTo.equipment?.includes(machine.kind),
+    )
     .reduce((sum, machine) => sum + (machine.rated.mediaVolumeL ?? 0), 0);
   return [
     {

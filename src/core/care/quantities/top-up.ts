@@ -5,12 +5,15 @@ import { measured, mondayOf, type QuantityContext } from './quantity-context.js'
 
 const WEEK_DAYS = 7;
 
-/** Net loss of the week the day lies in. [L] */
+/** Less than this nobody sees at the mark. [mm] */
+const SMALLEST_MM_PER_WEEK = 1;
+
+/** Net loss of the week the day lies in, none where it could not be seen. [L] */
 export function weeklyTopUpL({ plan, day }: QuantityContext): number {
   const monday = mondayOf(day);
   let sumL = 0;
   for (let i = 0; i < WEEK_DAYS; i++) sumL += plan.loads.netLossL(addDays(monday, i));
-  return sumL;
+  return sumL < SMALLEST_MM_PER_WEEK * plan.pond.surfaceAreaM2 ? 0 : sumL;
 }
 
 /** Litres a week that evaporation takes and rain does not bring back, in an average year. */

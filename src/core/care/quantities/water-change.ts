@@ -1,7 +1,8 @@
 import { annualMean, ofMonth } from '../../climate/twelve-months.js';
 import { doseVolumeL } from '../../hydraulics/dose-volume.js';
 import { monthOf } from '../../units/civil-day.js';
-import { nitrateProductionMgNPerLDay, type WaterChange, waterChangeFor } from '../../water/water-change.js';
+import { nitrateProductionMgNPerLDay } from '../../water/nitrate.js';
+import { type WaterChange, waterChangeFor } from '../../water/water-change.js';
 import type { Quantity } from '../care-plan.js';
 import { meanAmmoniaLoadBefore } from '../loads/ammonia-load.js';
 import { stockingLevel } from '../stocking-level.js';

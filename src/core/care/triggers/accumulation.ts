@@ -24,11 +24,17 @@ const UNITS: Readonly<Record<RunningLoad, string>> = {
 const WEAR_LOADS: readonly RunningLoad[] = ['lamp-hours', 'aerator-days'];
 
 /**
- * A load has run up to its limit since it was last done, day by day along the median of the forecast. With several
- * machines of the kind, the first to reach its limit decides.
+ * A load has run up to its limit since it was last done, day by day along the median of the forecast. Where the rule
+ * has one task for all machines of its kind, the first to reach its limit decides.
+ * @param only The machine the task is for, where each has its own.
  */
-export function accumulationOutcome(trigger: Accumulation, rule: CareRule, context: PlanningContext): TriggerOutcome {
-  const machines = machinesOf(rule, context);
+export function accumulationOutcome(
+  trigger: Accumulation,
+  rule: CareRule,
+  context: PlanningContext,
+  only: Equipment | null = null,
+): TriggerOutcome {
+  const machines = only ? [only] : machinesOf(rule, context);
   const outcomes = (machines.length === 0 ? [null] : machines).map((machine) =>
     outcomeOf(trigger, rule, context, machine),
   );
@@ -46,7 +52,8 @@ function outcomeOf(
   if (limit === null) return noFiring('input-missing', missingInput(trigger.load));
   const since = startOfLoad(trigger, rule, context, machine);
   const tolerance = parameter(rule, trigger.tolerancePct) / 100;
-  const days = reachedOn(trigger.load, context, since, [limit * (1 - tolerance), limit, limit * (1 + tolerance)]);
+  const load = loadOf(trigger.load, rule, context, machine);
+  const days = reachedOn(load, context, since, [limit * (1 - tolerance), limit, limit * (1 + tolerance)]);
   const [earliest, due, latest] = days;
   if (due === undefined) return noFiring('beyond-horizon', `less than ${Math.round(limit)} ${UNITS[trigger.load]}`);
 
@@ -76,7 +83,7 @@ function outcomeOf(
       inputs: [
         input('load', trigger.load),
         input('limit', Math.round(limit), UNITS[trigger.load]),
-        input('run-up', Math.round(sumOf(trigger.load, context, since, context.today)), UNITS[trigger.load]),
+        input('run-up', Math.round(sumOf(load, context, since, context.today)), UNITS[trigger.load]),
         input('reached-on', due, 'day'),
         input(since.isDone ? 'last-done' : 'counted-from', since.day, 'day'),
         ...(season ? [input('season-starts', season, 'day')] : []),
@@ -120,7 +127,7 @@ function startOfLoad(
   context: PlanningContext,
   machine: Equipment | null,
 ): CountingFrom {
-  const since = countingFrom(rule, context);
+  const since = countingFrom(rule, context, rule.perMachine ? machine : null);
   const fitted = machine?.installedOn ?? null;
   const start =
     fitted === null
@@ -131,6 +138,20 @@ function startOfLoad(
   return { ...since, day: Math.max(start, context.loads.from) as CivilDay };
 }
 
+interface CountedLoad {
+  readonly kind: RunningLoad;
+  /** The part of the pond's load that comes to the machine. */
+  readonly share: number;
+}
+
+/** Solids go to several filters as their media hold them; all other loads are of each machine in full. */
+function loadOf(kind: RunningLoad, rule: CareRule, context: PlanningContext, machine: Equipment | null): CountedLoad {
+  if (kind !== 'filter-solids-g' || !rule.perMachine || !machine) return { kind, share: 1 };
+  const totalL = machinesOf(rule, context).reduce((sum, { rated }) => sum + (rated.mediaVolumeL ?? 0), 0);
+  const ownL = machine.rated.mediaVolumeL ?? 0;
+  return { kind, share: totalL > 0 ? ownL / totalL : 1 };
+}
+
 /** Load already there at the start, e.g. a lamp put in with hours on it. */
 function startingLoad(load: RunningLoad, since: CountingFrom): number {
   return load === 'lamp-hours' ? (since.actuals.lampHours ?? 0) : 0;
@@ -138,30 +159,32 @@ function startingLoad(load: RunningLoad, since: CountingFrom): number {
 
 /** First day on which each limit, in rising order, is reached; undefined where that lies beyond what can be seen. */
 function reachedOn(
-  load: RunningLoad,
+  load: CountedLoad,
   context: PlanningContext,
   since: CountingFrom,
   limits: readonly number[],
 ): (CivilDay | undefined)[] {
   const found: CivilDay[] = [];
   const lastDay = addDays(context.horizon, AFTER_HORIZON_DAYS);
-  let sum = startingLoad(load, since);
+  let sum = startingLoad(load.kind, since);
   for (let day = addDays(since.day, 1); day <= lastDay && found.length < limits.length; day = addDays(day, 1)) {
-    sum += context.loads.perDay(load, day);
+    sum += load.share * context.loads.perDay(load.kind, day);
     while (found.length < limits.length && sum >= (limits[found.length] ?? Number.POSITIVE_INFINITY)) found.push(day);
   }
   return limits.map((_, index) => found[index]);
 }
 
-function sumOf(load: RunningLoad, context: PlanningContext, since: CountingFrom, until: CivilDay): number {
-  let sum = startingLoad(load, since);
-  for (let day = addDays(since.day, 1); day <= until; day = addDays(day, 1)) sum += context.loads.perDay(load, day);
+function sumOf(load: CountedLoad, context: PlanningContext, since: CountingFrom, until: CivilDay): number {
+  let sum = startingLoad(load.kind, since);
+  for (let day = addDays(since.day, 1); day <= until; day = addDays(day, 1))
+    sum += load.share * context.loads.perDay(load.kind, day);
   return sum;
 }
 
 function shortestGapDays(trigger: Accumulation, rule: CareRule, context: PlanningContext): number {
   const isSpared = context.pond.equipment.some((machine) => machine.kind === trigger.minDaysUnlessEquipment);
-  return isSpared ? 0 : optionalParameter(rule, trigger.minDays, 0);
+  const floor = optionalParameter(rule, trigger.floorDays, 0);
+  return isSpared ? floor : Math.max(floor, optionalParameter(rule, trigger.minDays, 0));
 }
 
 /**

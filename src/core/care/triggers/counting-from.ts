@@ -11,13 +11,17 @@ export interface CountingFrom {
   readonly actuals: Readonly<Record<string, number>>;
 }
 
-/** The day intervals and loads count from: the last time it was done, else the latest of care, filling and installation. */
-export function countingFrom(rule: CareRule, context: PlanningContext): CountingFrom {
-  const last = context.history.lastFinished(rule.id);
+/**
+ * The day intervals and loads count from: the last time it was done, else the latest of care, filling and installation.
+ * With a machine, what was done to that one and the day that one was fitted.
+ */
+export function countingFrom(rule: CareRule, context: PlanningContext, machine: Equipment | null = null): CountingFrom {
+  const last = context.history.lastFinished(rule.id, machine?.id);
   if (last) return { day: last.on, isDone: true, actuals: last.actuals };
 
   const { pond, input } = context;
-  const installed = machinesOf(rule, context).map((machine) => machine.installedOn ?? input.careSince);
+  const machines = machine ? [machine] : machinesOf(rule, context);
+  const installed = machines.map((machine) => machine.installedOn ?? input.careSince);
   const newest = installed.length === 0 ? input.careSince : Math.min(...installed);
   const day = Math.max(input.careSince, newest, pond.commissionedOn ?? input.careSince) as CivilDay;
   return { day, isDone: false, actuals: {} };

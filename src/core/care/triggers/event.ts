@@ -1,6 +1,7 @@
 import { type CivilDay, isoDateOf } from '../../units/civil-day.js';
 import type { CareRule, Trigger } from '../care-rule.js';
 import { optionalParameter, type PlanningContext, parameter } from '../planning-context.js';
+import type { Equipment } from '../pond-facts.js';
 import { type Firing, input, orderedWindow } from './trigger-outcome.js';
 
 type Event = Extract<Trigger, { kind: 'event' }>;
@@ -9,6 +10,7 @@ type Event = Extract<Trigger, { kind: 'event' }>;
 export interface Happening {
   readonly id: string;
   readonly on: CivilDay;
+  readonly machine?: { readonly id: string; readonly name: string };
 }
 
 /**
@@ -20,6 +22,7 @@ export function happenings(trigger: Event, context: PlanningContext): readonly H
   if (trigger.event === 'task-completed') {
     return history.completed(trigger.ofRule ?? '').map((task) => ({ id: `${task.ruleId}:${task.cycle}`, on: task.on }));
   }
+  if (trigger.event === 'warranty-end') return warrantyEnds(pond.equipment);
   const told = history.events(trigger.event);
   if (trigger.event === 'commissioning') {
     if (told.length > 0) return told;
@@ -28,6 +31,15 @@ export function happenings(trigger: Event, context: PlanningContext): readonly H
       : [{ id: `commissioning-${isoDateOf(pond.commissionedOn)}`, on: pond.commissionedOn }];
   }
   return told.filter((event) => event.on >= plan.careSince);
+}
+
+/** The ends of the machines' warranties, by the register. */
+function warrantyEnds(equipment: readonly Equipment[]): readonly Happening[] {
+  return equipment
+    .flatMap(({ id, name, warrantyUntil }) =>
+      warrantyUntil === null ? [] : [{ id: `warranty-${id}`, on: warrantyUntil, machine: { id, name } }],
+    )
+    .sort((a, b) => a.on - b.on || (a.id < b.id ? -1 : 1));
 }
 
 /** Days after a happening. */
@@ -51,6 +63,7 @@ export function eventFiring(trigger: Event, rule: CareRule, happening: Happening
         ...(trigger.ofRule === undefined ? [] : [input('of-rule', trigger.ofRule)]),
         input('happened-on', happening.on, 'day'),
         input('after', after, 'd'),
+        ...(happening.machine ? [input('machine', happening.machine.name)] : []),
       ],
     },
   };

@@ -1,7 +1,9 @@
 import { addDays, type CivilDay } from '../../units/civil-day.js';
+import { misfit } from '../applicability.js';
 import type { CareRule, Trigger } from '../care-rule.js';
 import { optionalParameter, type PlanningContext, parameter } from '../planning-context.js';
-import { countingFrom } from './counting-from.js';
+import type { Equipment } from '../pond-facts.js';
+import { type CountingFrom, countingFrom } from './counting-from.js';
 import { input, noFiring, orderedWindow, type TriggerOutcome } from './trigger-outcome.js';
 
 type Interval = Extract<Trigger, { kind: 'interval' }>;
@@ -14,12 +16,23 @@ const PAUSE_DAYS = 14;
 const ICED_SHARE = 0.5;
 
 /** Days since it was last done, counted only in season. Due in season, or else on the next day that is. */
-export function intervalOutcome(trigger: Interval, rule: CareRule, context: PlanningContext): TriggerOutcome {
-  const days = parameter(rule, trigger.days);
-  const since = countingFrom(rule, context);
+export function intervalOutcome(
+  trigger: Interval,
+  rule: CareRule,
+  context: PlanningContext,
+  machine: Equipment | null = null,
+): TriggerOutcome {
+  const misfitting = trigger.onlyIf && misfit(trigger.onlyIf, context.pond);
+  if (misfitting) return noFiring(misfitting.because, misfitting.detail);
+  const since = startOfInterval(trigger, rule, context, machine);
+  if (since === null) return noFiring('gate-never-holds', `rule-completed ${trigger.fromRule}`);
+  if (since === 'not-known') return noFiring('input-missing', 'day the machine was fitted');
+  const days = (trigger.fromInstallation && machine?.rated.serviceLifeDays) || parameter(rule, trigger.days);
   const isInSeason = seasonTest(trigger, rule, context);
 
-  const reached = dayReached(since.day, days, isInSeason, context.horizon);
+  const reached = trigger.season
+    ? dayReached(since.day, days, isInSeason, context.horizon)
+    : withinHorizon(addDays(since.day, days), context.horizon);
   const due = reached === null ? null : firstInSeason(reached, isInSeason, context);
   if (due === null) return noFiring('beyond-horizon', 'not in season before the horizon');
 
@@ -42,10 +55,31 @@ export function intervalOutcome(trigger: Interval, rule: CareRule, context: Plan
       inputs: [
         input('interval', days, 'd'),
         input(since.isDone ? 'last-done' : 'counted-from', since.day, 'day'),
+        ...(machine ? [input('machine', machine.name)] : []),
         ...seasonInputs(trigger, rule),
       ],
     },
   };
+}
+
+/** The last time it was done or, where it follows another rule, that one was, whichever came later. */
+function startOfInterval(
+  trigger: Interval,
+  rule: CareRule,
+  context: PlanningContext,
+  machine: Equipment | null,
+): CountingFrom | 'not-known' | null {
+  const own = countingFrom(rule, context, machine);
+  if (trigger.fromInstallation) {
+    if (machine?.installedOn != null && (!own.isDone || own.day < machine.installedOn)) {
+      return { day: machine.installedOn, isDone: false, actuals: {} };
+    }
+    return own.isDone ? own : 'not-known';
+  }
+  if (trigger.fromRule === undefined) return own;
+  const other = context.history.lastCompleted(trigger.fromRule);
+  if (other === null) return null;
+  return own.isDone && own.day >= other.on ? own : { day: other.on, isDone: true, actuals: {} };
 }
 
 /** Whether a day counts: between the season's temperatures on the median, and without ice where the rule says so. */
@@ -63,6 +97,10 @@ export function seasonTest(
     if (waterC < aboveC || waterC >= belowC) return false;
     return season.iceFree !== true || context.outlook.iceShare(day) < ICED_SHARE;
   };
+}
+
+function withinHorizon(day: CivilDay, horizon: CivilDay): CivilDay | null {
+  return day <= horizon ? day : null;
 }
 
 function dayReached(

@@ -1,5 +1,5 @@
 import { type FreezeDates, firstFreezeOn, freezeDatesOf, lastFreezeOn } from '../../climate/freeze-dates.js';
-import { type LeafNetDates, leafNetDates } from '../../climate/leaf-fall.js';
+import { leafFallOn } from '../../climate/leaf-fall.js';
 import type { SiteClimate } from '../../climate/station.js';
 import { addDays, type CivilDay, dayFromParts } from '../../units/civil-day.js';
 import type { CareRule, SeasonMark, Trigger } from '../care-rule.js';
@@ -64,7 +64,7 @@ function markOn(trigger: SeasonTrigger, context: PlanningContext, season: Season
     case 'last-freeze':
       return lastFreezeOn(freezesOf(climate), { year, probability: trigger.probability });
     case 'leaf-fall':
-      return netOn(climate, year);
+      return leafFallIn(climate, year, trigger.probability);
     case 'first-ice':
       return quantileDay(
         context.outlook.firstIceDays(season),
@@ -85,9 +85,9 @@ function quantileDay(days: readonly (CivilDay | null)[], probability: number, fr
 
 /** Climate dates of a site are the same every year: worked out once for each climate that is planned with. */
 const freezesByClimate = new WeakMap<SiteClimate, FreezeDates>();
-const netsByClimate = new WeakMap<SiteClimate, LeafNetDates>();
-/** The autumn they are worked out for; days are moved from it by their distance from 1 March. */
-const NET_YEAR = 2025;
+const leafFallByClimate = new WeakMap<SiteClimate, Map<number, CivilDay | null>>();
+/** The autumn it is worked out for; days are moved from it by their distance from 1 March. */
+const LEAF_YEAR = 2025;
 
 function freezesOf(climate: SiteClimate): FreezeDates {
   const known = freezesByClimate.get(climate) ?? freezeDatesOf(climate);
@@ -95,9 +95,11 @@ function freezesOf(climate: SiteClimate): FreezeDates {
   return known;
 }
 
-/** Day of the leaf net in an autumn, or null where the climate needs none. */
-function netOn(climate: SiteClimate, year: number): CivilDay | null {
-  const dates = netsByClimate.get(climate) ?? leafNetDates(climate, { year: NET_YEAR });
-  netsByClimate.set(climate, dates);
-  return dates.none === null ? addDays(dates.netOn, dayFromParts(year, 3, 1) - dayFromParts(NET_YEAR, 3, 1)) : null;
+/** Day by which the leaves of an autumn have begun to drop, or null where the climate has none. */
+function leafFallIn(climate: SiteClimate, year: number, probability: number): CivilDay | null {
+  const known = leafFallByClimate.get(climate) ?? new Map<number, CivilDay | null>();
+  leafFallByClimate.set(climate, known);
+  if (!known.has(probability)) known.set(probability, leafFallOn(climate, { year: LEAF_YEAR, probability }));
+  const day = known.get(probability) ?? null;
+  return day === null ? null : addDays(day, dayFromParts(year, 3, 1) - dayFromParts(LEAF_YEAR, 3, 1));
 }

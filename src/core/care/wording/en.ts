@@ -4,6 +4,8 @@ import type { Wording } from './wording.js';
 export const en: Wording = {
   language: 'en',
   unreviewed: [],
+  rules: {},
+  cautions: {},
   months: ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'],
   date: '{day} {month} {year}',
   why: {
@@ -19,7 +21,7 @@ export const en: Wording = {
       'lamp-hours': '{machine}: {run-up} run so far of {limit}, which it reaches about {reached-on}.',
       'lamp-season':
         '{machine}: {run-up} run so far of {limit}. It would reach them about {reached-on}, in the middle of the season that starts about {season-starts}.',
-      'pump-days': 'The pump has run {run-up} since it was last cleaned; {limit} are reached about {reached-on}.',
+      'pump-days': '{machine}: {run-up} run since it was last cleaned; {limit} are reached about {reached-on}.',
       'aerator-days': '{machine}: {run-up} run so far of {limit}, which it reaches about {reached-on}.',
       'filter-solids-g':
         'About {run-up} of dry solids have come to the filter since the last rinse, worked out from the food and the surface; {limit} are reached about {reached-on}.',
@@ -39,6 +41,13 @@ export const en: Wording = {
       'task-completed': 'The work before it was done on {happened-on}; this comes {after} later.',
       'house-sold': 'The house was sold on {happened-on}; this comes {after} later.',
       'full-clean-out': 'The pond was cleaned out on {happened-on}; this comes {after} later.',
+      'leak-test': 'The pond was tested for a leak on {happened-on}; this comes {after} later.',
+      'power-failure': 'The pumps stood still on {happened-on}.',
+      'algaecide-asked': 'An algaecide was asked for on {happened-on}.',
+      'algaecide-applied': 'An algaecide was used on {happened-on}; this comes {after} later.',
+      'warranty-end': 'The warranty of {machine} ends on {happened-on}.',
+      'ice-forecast': 'By the weather forecast, ice forms on this water in the night after {happened-on}.',
+      'heat-forecast': 'By the weather forecast, this water is so warm from {happened-on} on that oxygen grows short.',
     },
     season: {
       'last-freeze': 'The last freeze of spring is over by {mark-on} in most years here.',
@@ -50,6 +59,10 @@ export const en: Wording = {
     reading: {
       above: '{quantity} read {reading} on {taken-on}; the limit is {limit}.',
       below: '{quantity} read {reading} on {taken-on}; it should be at least {limit}.',
+      'above-trend':
+        '{quantity} read {reading} on {taken-on} and is rising; at this rate it passes {limit} about {passes-on}.',
+      'below-trend':
+        '{quantity} read {reading} on {taken-on} and is falling; at this rate it passes {limit} about {passes-on}.',
     },
     waited: 'It waited {waited} until its conditions held.',
     worked: 'Worked out by: {formula}. Source: {source}. In {confidence} of 100 traces of the forecast.',
@@ -67,6 +80,11 @@ export const en: Wording = {
     salinity: 'Salinity',
     'pump-flow': 'The flow of the pump',
     'unionised-ammonia': 'Un-ionised ammonia',
+    clarity: 'The depth to which the water is clear',
+    'algae-cover': 'The part of the surface under string algae',
+    'sludge-depth': 'The sludge',
+    'snow-depth': 'The snow on the ice',
+    'weekly-top-up': 'The top-up of a week',
   },
   howMuch: {
     feed: '{amount} of food a day for {basis} of fish.',
@@ -87,6 +105,9 @@ export const en: Wording = {
     'opening-diameter': 'Keep a hole of {amount} across open, for {basis} of water surface.',
     net: 'A net of {amount} for {basis} of water surface.',
     'first-livestock': 'At most {amount} of fish or turtles at first, of {basis}.',
+    'next-livestock': 'At most {amount} more of fish or turtles, of {basis} in the end.',
+    'hours-without-a-pump': 'At {basis} the fish have about {amount} without a pump.',
+    'barley-straw': '{amount} of barley straw for {basis} of water surface, in a net.',
     'flush-water': 'Lead at least {amount} to waste, until it runs clear.',
   },
   remarks: {
@@ -117,17 +138,31 @@ export const en: Wording = {
     'ammonia-carried-by-filter': 'The filter takes it within a day.',
     'use-product-that-binds-ammonia':
       'That is more than the filter takes in a day: use a product that also binds ammonia, by its label.',
+    'ammonia-poisonous-right-after':
+      'At the last pH read that much would be poisonous until the filter has it: use a product that also binds ammonia, by its label, or change less at once.',
     'filter-capacity-unknown': 'Whether the filter takes it is not known; test ammonia next day.',
     'ammonia-feeds-the-new-filter': 'It feeds the new filter.',
     'leave-biological-media': 'Leave the biological media alone.',
     'next-part-after-14-days': 'The next part not before 14 days.',
     'pump-back-within-60-minutes': 'The pump runs again within the hour.',
     'next-group-after-14-days': 'The next group not before 14 days.',
+    'last-group': 'It is the last group.',
     'test-before-each-day': 'Test before each further day.',
     'and-the-lines': 'What stood in the lines comes on top.',
   },
   madeUpSolution: 'Dissolve {strength} in water to make one litre (about a quart), and measure {amount} of that.',
+  workedAmount: 'Worked out by: {formula}. Source: {source}.',
   perDay: '{amount} a day',
+  change: {
+    crossing: 'Each thermometer reading moves the forecast, and the day with it.',
+    accumulation: 'What is written down when it is done starts the count anew.',
+    interval: 'The day on which it is really done starts the count anew.',
+    event: 'Correct the day on the record when it happened on another.',
+    season: 'The day is one of the climate here; move it by hand when the year is early or late.',
+    reading: 'A second reading in order takes it off the list.',
+    set: 'The rule counts with {parameters}; the numbers in brackets are what it may be set to.',
+    parameter: '{name} {value} ({min} to {max})',
+  },
   notDue: {
     'not-this-equipment': 'This pond has none of it: {detail}.',
     'has-equipment': 'Not needed, because the pond has this: {detail}.',
@@ -143,6 +178,8 @@ export const en: Wording = {
     'no-waterfall': 'The pond has no waterfall.',
     'not-in-run-in': 'Only for a new pond that is still running in.',
     'in-run-in': 'Not while the pond is running in.',
+    'in-stages': 'Not while the pond is still being stocked in parts.',
+    'all-stocked': 'Only for a new pond that is stocked in parts, while some are still to come.',
     heated: 'The pond is heated.',
     'no-crossing': 'The water is not expected to pass that temperature.',
     'gate-never-holds': 'It waits: {waits-for}',
@@ -152,9 +189,26 @@ export const en: Wording = {
     'no-reading': 'No reading asks for it.',
     'no-event': 'Nothing has happened that asks for it.',
     'switched-off': 'The rule is switched off.',
+    'not-chosen': 'Only where the care agreement of the pond names it.',
     'input-missing': 'Something is missing on the record: {detail}.',
     overtaken: 'Its time has passed, or other work has taken its place.',
   },
+  notDueAtHome: {
+    'not-this-climate': 'The winters here do not ask for it.',
+    'not-this-tap': 'Your tap water does not ask for it.',
+    'not-this-stocking': 'Your pond has another rhythm for this, because of the fish in it.',
+    'in-stages': 'It waits until all your fish or turtles are in.',
+    'all-stocked': 'All your fish or turtles are in.',
+    'not-in-run-in': 'It was for the first weeks of your pond.',
+    'in-run-in': 'It begins when your new pond has run in.',
+    'no-crossing': 'The water is not expected to get that warm or that cold.',
+    'beyond-horizon': 'It comes later than a year from now.',
+    'no-reading': 'The last readings were in order, or there is none.',
+    'switched-off': 'Your pond company does not plan it.',
+    'not-chosen': 'You have not asked for it.',
+    'input-missing': 'We still have to measure something at your pond for it: {detail}.',
+  },
+  notDueSource: 'The rule follows: {source}.',
   gates: {
     'reading-below total-chlorine': 'two readings of total chlorine that show none, at least 48 hours apart.',
     'reading-below total-ammonia':
@@ -162,7 +216,11 @@ export const en: Wording = {
     'reading-below nitrite':
       'two readings of nitrite below 0.1 mg/L, at least 48 hours apart, while the filter is being fed.',
     'rule-completed run-in-feed-filter': 'the filter must first be given bacteria and ammonia.',
+    'rule-completed first-livestock': 'the first fish or turtles must have gone in.',
+    'reading-above dissolved-oxygen': 'a good reading of oxygen at dawn.',
+    'reading-above alkalinity': 'a reading of alkalinity of 50 mg/L as CaCO3 or more, not older than a month.',
     'rule-completed': 'other work must be done first.',
+    'reading-above': 'a reading at or above the limit.',
     'reading-below': 'readings below the limit.',
     'water-above': 'the water is not warm enough before the end of this calendar.',
     'water-below': 'the water is not cool enough before the end of this calendar.',
@@ -175,6 +233,9 @@ export const en: Wording = {
     'refuge-too-shallow': 'The deepest place is {max-depth}; in a hard winter the ice is about {ice} thick.',
     overstocked: '{stock} of fish and turtles in {volume} are {density}.',
     'filter-too-small': 'At {at-temperature} the fish give off {ammonia-load} of ammonia; the filter takes {capacity}.',
+    'oxygen-short':
+      'At {at-temperature} the fish use {demand} of oxygen; the surface and the aerators bring in {supply}.',
+    'stocking-in-stages': 'The pond is stocked in parts, {planned} in all.',
     'volume-uncertain': 'The volume of {volume} may be off by {sigma}.',
   },
   findingAdvice: {
@@ -184,6 +245,12 @@ export const en: Wording = {
       'At least {needed-free-depth} of water must stay free under the ice, or the fish winter elsewhere.',
     over: 'That takes a strong filter, aeration and a water test each week.',
     'far-over': 'That is more than can be called normal; find other homes for some.',
+    'oxygen-short': 'More air, a fall of water, or fewer fish; in the heat it runs short at dawn.',
+    'first-part':
+      'The first of {parts}, at most {part}, goes in not before {next-on}, and the last about {last-on}; the readings decide.',
+    parts:
+      '{stocked} are in. The next of {parts} parts to come, at most {part}, goes in not before {next-on}, and the last about {last-on}; the readings decide.',
+    'last-part': '{stocked} are in. The last part, {part}, goes in not before {next-on}; the readings decide.',
     'filter-too-small': 'Feed less, keep fewer fish, or add media.',
     'volume-uncertain': 'Measure it, by metered fill or with salt, before anything is dosed.',
   },

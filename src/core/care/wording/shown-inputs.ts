@@ -21,14 +21,19 @@ export function shownInputs(
   return Object.fromEntries(inputs.map((input) => [input.name, shownInput(input, units, wording)]));
 }
 
-function shownInput({ name, value, unit }: Reason['inputs'][number], units: UnitSystem, wording: Wording): string {
+/** One input of a reason as text: a temperature with a decimal where °C has one, a day as a date. */
+export function shownInput(
+  { name, value, unit }: Reason['inputs'][number],
+  units: UnitSystem,
+  wording: Wording,
+): string {
   if (name === 'quantity') return wording.readings[value as ReadingQuantity] ?? String(value);
   if (typeof value === 'string') return value;
   switch (unit) {
     case 'day':
       return dayWords(value as CivilDay, wording);
     case '°C':
-      return showTemperature(value, units);
+      return showTemperature(value, units, units === 'metric' && !Number.isInteger(value) ? 1 : 0);
     case 'L':
       return showVolume(value, units);
     case 'L/h':
@@ -48,7 +53,7 @@ function shownInput({ name, value, unit }: Reason['inputs'][number], units: Unit
     case 'kg/m3':
       return `${figures(value)} kg/m³`;
     default:
-      return `${figures(value)} ${unit.replace('g N/day', 'g of nitrogen a day')}`.trim();
+      return `${figures(value)} ${unit.replace('g N/day', 'g of nitrogen a day').replace('g O2/h', 'g an hour')}`.trim();
   }
 }
 

@@ -37,9 +37,19 @@ export function messageModel(mail: MailOutboxEntity, timeZone: string, mayResend
   };
 }
 
+type Shown = Pick<MailOutboxEntity, 'html' | 'pictures'>;
+
+/** A document for a frame, with its pictures inside it: a page cannot load what a mail carries beside it. */
+export function standaloneHtml({ html, pictures }: Shown): string {
+  return pictures.reduce(
+    (text, { cid, contentType, base64 }) => text.replaceAll(`cid:${cid}`, `data:${contentType};base64,${base64}`),
+    html.replace('<head>', '<head><base target="_blank">'),
+  );
+}
+
 /** The mail as a document for a frame: its links open a page of their own, or nothing where they are not ours to press. */
 export function framedHtml(mail: MailOutboxEntity): string {
-  return shownText(mail, mail.html).replace('<head>', '<head><base target="_blank">');
+  return standaloneHtml({ html: shownText(mail, mail.html), pictures: mail.pictures });
 }
 
 function shownText(mail: MailOutboxEntity, text: string): string {

@@ -17,10 +17,11 @@ import type { Actor } from '../../../accounts/index.js';
 import { CareCalendarService } from '../../../care-calendar/index.js';
 import { SETTINGS, type Settings } from '../../../config/index.js';
 import { addDays, isoDateOf } from '../../../core/units/civil-day.js';
-import { Clock } from '../../../platform/clock.js';
-import { HomeownersService, MailNotResendableError, OutboxService } from '../../../reminders/index.js';
+import { Clock, instantText } from '../../../platform/clock.js';
+import { HomeownersService, MailHolds, MailNotResendableError, OutboxService } from '../../../reminders/index.js';
 import { CurrentActor, Roles } from '../../shell/access.js';
 import { ZodPipe } from '../../shell/zod.pipe.js';
+import { sendFramed } from './framed-mail.js';
 import { messagePage, resendPage } from './message.view.js';
 import { framedHtml, messageModel } from './message.view-model.js';
 import { callListPage, messagesPage } from './messages.view.js';
@@ -50,6 +51,7 @@ export class MessagesController {
     private readonly outbox: OutboxService,
     private readonly homeowners: HomeownersService,
     private readonly calendar: CareCalendarService,
+    private readonly holds: MailHolds,
     private readonly clock: Clock,
     @Inject(SETTINGS) private readonly settings: Settings,
   ) {}
@@ -70,9 +72,11 @@ export class MessagesController {
     });
     const counts = await this.outbox.counts(companyId);
     const toCall = (await this.homeowners.callList(companyId)).length;
+    const progress = await this.outbox.progress(companyId, instantText(this.clock.now().minus({ days: 1 })));
+    const holds = await this.holds.standing(companyId);
     const sendsMail = this.settings.smtp !== null && !actor.isDemo;
     const given = { pageSize: MAILS_PER_PAGE, timeZone, sendsMail };
-    return messagesPage(actor, messagesModel({ rows, total, counts, toCall }, address, given));
+    return messagesPage(actor, messagesModel({ rows, total, counts, toCall, progress, holds }, address, given));
   }
 
   @Get('calls')
@@ -87,6 +91,23 @@ export class MessagesController {
       actor,
       rows.map((row) => callLine(row, due)),
     );
+  }
+
+  /** Stops all mail of the company within seconds. */
+  @Post('hold')
+  @HttpCode(303)
+  @Redirect()
+  async hold(@CurrentActor() actor: Actor): Promise<{ url: string; statusCode: number }> {
+    await this.holds.hold(actor.companyId, 'paused', actor.personId);
+    return { url: '/messages', statusCode: 303 };
+  }
+
+  @Post('release')
+  @HttpCode(303)
+  @Redirect()
+  async release(@CurrentActor() actor: Actor): Promise<{ url: string; statusCode: number }> {
+    await this.holds.release(actor.companyId);
+    return { url: '/messages', statusCode: 303 };
   }
 
   @Get(':id')
@@ -108,14 +129,7 @@ export class MessagesController {
     @Res() response: Response,
   ): Promise<void> {
     const mail = await this.outbox.get(actor.companyId, id);
-    response.setHeader(
-      'Content-Security-Policy',
-      "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'; frame-ancestors 'self'; sandbox allow-popups allow-popups-to-escape-sandbox",
-    );
-    response.setHeader('X-Frame-Options', 'SAMEORIGIN');
-    response.setHeader('Referrer-Policy', 'no-referrer');
-    response.setHeader('Cache-Control', 'no-store');
-    response.type('html').send(framedHtml(mail));
+    sendFramed(response, framedHtml(mail));
   }
 
   @Get(':id/resend')

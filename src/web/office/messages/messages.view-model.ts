@@ -1,7 +1,16 @@
 import type { DateTime } from 'luxon';
 import type { CareTaskView } from '../../../care-calendar/index.js';
 import { civilDayIn, instantFrom } from '../../../platform/clock.js';
-import { type CallListRow, type MailHead, type MailKind, type MailState, shortDay } from '../../../reminders/index.js';
+import {
+  type CallListRow,
+  type HoldReason,
+  type MailHead,
+  type MailHoldEntity,
+  type MailKind,
+  type MailState,
+  shortDay,
+  WHOLE_SERVICE,
+} from '../../../reminders/index.js';
 import { type Choice, type EmptyList, type ListPages, listPages } from '../../shell/list-pages.js';
 
 /** A choice of states with a word of its own; "needs a look" is what a person must decide on. */
@@ -52,6 +61,12 @@ export interface MessagesModel {
   readonly pages: ListPages | null;
   readonly empty: EmptyList | null;
   readonly callList: string;
+  /** Mails of the last day on their way; null where none is. */
+  readonly progress: { readonly done: number; readonly total: number; readonly words: string } | null;
+  /** Why no mail leaves, where none does. */
+  readonly held: readonly string[];
+  /** The switch of this company: what pressing it would do. */
+  readonly holdAct: 'hold' | 'release' | null;
 }
 
 export function messagesModel(
@@ -60,6 +75,8 @@ export function messagesModel(
     readonly total: number;
     readonly counts: ReadonlyMap<MailState, number>;
     readonly toCall: number;
+    readonly progress: { readonly written: number; readonly waiting: number };
+    readonly holds: readonly MailHoldEntity[];
   },
   address: MessagesAddress,
   given: { readonly pageSize: number; readonly timeZone: string; readonly sendsMail: boolean },
@@ -85,9 +102,30 @@ export function messagesModel(
       addressOf({ ...address, page }),
     ),
     empty: rows.length > 0 ? null : emptyWords(countOf('all'), address),
+    progress: progressOf(found.progress),
+    held: found.holds.map((hold) => heldWords(hold, given.timeZone)),
+    holdAct: !given.sendsMail ? null : found.holds.some(({ scope }) => scope !== WHOLE_SERVICE) ? 'release' : 'hold',
     callList: found.toCall === 1 ? '1 homeowner to call' : `${found.toCall} homeowners to call`,
   };
 }
+
+function progressOf({ written, waiting }: { readonly written: number; readonly waiting: number }) {
+  if (waiting === 0) return null;
+  const done = written - waiting;
+  return { done, total: written, words: `${done} of the ${written} mails of the last 24 hours have left.` };
+}
+
+function heldWords({ scope, because, heldAt }: MailHoldEntity, timeZone: string): string {
+  const since = `since ${spokenInstant(heldAt, timeZone)}`;
+  const release = scope === WHOLE_SERVICE ? ' Whoever runs the service releases it with: tarnkeep mail release.' : '';
+  return `${HELD_WORDS[because]}, ${since}.${release}`;
+}
+
+const HELD_WORDS: Readonly<Record<HoldReason, string>> = {
+  paused: 'No mail leaves: it was held by hand',
+  restored: 'No mail leaves: the database is an older copy, and what it holds as due may have been sent already',
+  clock: 'No mail leaves: the clock of the machine jumped by more than a day',
+};
 
 function countOfStates(counts: ReadonlyMap<MailState, number>, states: readonly MailState[]): number {
   const counted = states.length === 0 ? [...counts.keys()] : states;

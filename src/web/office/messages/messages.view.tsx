@@ -1,5 +1,5 @@
 import type { Actor } from '../../../accounts/index.js';
-import { page } from '../../shell/layout.js';
+import { formToken, page } from '../../shell/layout.js';
 import { choices, emptyList, pager } from '../../shell/list-parts.js';
 import type { CallLine, MessageLine, MessagesModel } from './messages.view-model.js';
 
@@ -18,17 +18,65 @@ export function messagesPage(actor: Actor, model: MessagesModel): string {
             </p>
           </div>
           <div class="acts">
+            <a class="btn" href="/messages/preview">
+              Preview a homeowner's mail
+            </a>
             <a class="btn" href="/messages/calls" safe>
               {model.callList}
             </a>
           </div>
         </div>
+        {heldNote(model.held)}
+        {model.progress ? progressBar(model.progress) : ''}
         {filters(model)}
         {model.empty ? emptyList(model.empty) : table(model.rows)}
         {model.pages ? pager(model.pages) : ''}
+        {holdForm(actor, model.holdAct)}
       </>
     ),
   });
+}
+
+function heldNote(held: readonly string[]): JSX.Element | '' {
+  if (held.length === 0) return '';
+  return (
+    <div class="note act">
+      {held.map((words) => (
+        <p safe>{words}</p>
+      ))}
+    </div>
+  );
+}
+
+function progressBar({ done, total, words }: NonNullable<MessagesModel['progress']>): JSX.Element {
+  return (
+    <div class="prog gap">
+      <progress max={String(total)} value={String(done)} aria-label="Mails that have left">
+        {words as 'safe'}
+      </progress>
+      <p class="fine">
+        <span safe>{words}</span> <a href="/messages">Look again</a>
+      </p>
+    </div>
+  );
+}
+
+/** The switch for all mail of the company; what waits meanwhile and is still of use leaves when it is released. */
+function holdForm(actor: Actor, act: MessagesModel['holdAct']): JSX.Element | '' {
+  if (act === null) return '';
+  return (
+    <form class="gap hold-mail" method="post" action={`/messages/${act}`}>
+      {formToken(actor)}
+      <p class="fine">
+        {act === 'hold'
+          ? 'Holding mail stops all of it, sign-in links too, until you let it go again. Weekly mails missed by more than three days are left out.'
+          : 'Mail that is still of use leaves when you let it go; what came too late runs out of time and is listed.'}
+      </p>
+      <button type="submit" class="btn">
+        {act === 'hold' ? 'Hold all mail' : 'Let mail go again'}
+      </button>
+    </form>
+  );
 }
 
 function filters(model: MessagesModel): JSX.Element {

@@ -115,7 +115,11 @@ function triggerWords(trigger: Trigger, parameters: CareRule['parameters']): str
     case 'accumulation':
       return `when ${words(trigger.load)} reach ${shown(trigger.limit)} since the last time`;
     case 'interval':
-      return `every ${shown(trigger.days)}${trigger.season ? ', counted only in season' : ''}`;
+      return [
+        trigger.fromRule ? `${shown(trigger.days)} after: ${words(trigger.fromRule)}` : `every ${shown(trigger.days)}`,
+        ...(trigger.season ? ['counted only in season'] : []),
+        ...(trigger.onlyIf ? [`only for ${appliesWords(trigger.onlyIf)}`] : []),
+      ].join(', ');
     case 'event':
       return `${shown(trigger.afterDays)} after: ${words(trigger.ofRule ?? trigger.event)}`;
     case 'season':
@@ -143,9 +147,12 @@ function withUnit(value: number, unit: string): string {
   return unit === '' || unit === '-' ? String(value) : `${value.toLocaleString('en-US')} ${unit}`;
 }
 
-/** A number's name without the unit that stands with its value: `warmAboveC` is "warm above". */
+const UNIT_AT_THE_END =
+  /(?<=[a-z])((Mg|G|Kg|Ml|L|Mm|Cm|M|M2|M3)?(N|Cl2|CaCO3)?Per(L|M2|M3|H|Kg|Day|S|KgDay|KgPerDay|M2Day)|C|Pct|Days|Mm|Cm|M|M2|M3|G|Kg|L|H|Min)$/;
+
+/** A number's name without the unit that stands with its value: `warmAboveC` is "warm above", `actMgNPerL` "act". */
 function parameterName(name: string): string {
-  return words(name.replace(/(C|Pct|Days)$/, ''));
+  return words(name.replace(UNIT_AT_THE_END, ''));
 }
 
 /** `notLastingSeason`, `lamp-hours` and the like as plain words. */

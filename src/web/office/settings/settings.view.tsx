@@ -190,7 +190,10 @@ function rules(cards: readonly RuleCard[]): JSX.Element {
     <section id="rules" aria-labelledby="rules-title">
       <div class="sec">
         <h2 id="rules-title">Care rules</h2>
-        <span class="fine">Read only. Every number with its range and where it comes from.</span>
+        <span class="fine">
+          Read only. Every number with its range and where it comes from; the formulas are in{' '}
+          <a href="/how-it-is-computed">How it is computed</a>.
+        </span>
       </div>
       {cards.length === 0 ? (
         <p class="empty">

@@ -3,6 +3,7 @@ import type { CareHistory } from '../../../../src/core/care/care-plan.js';
 import { planningContext } from '../../../../src/core/care/planning-context.js';
 import { accumulationOutcome } from '../../../../src/core/care/triggers/accumulation.js';
 import { addDays, civilDay, isoDateOf } from '../../../../src/core/units/civil-day.js';
+import { lampLife } from '../../../../src/core/uv/lamp-life.js';
 import { aMachine, aPlanInput, aPond, NO_HISTORY } from '../../../support/a-pond.js';
 import { shippedRule, shippedRules } from '../../../support/shipped-rules.js';
 import { sinusoidForecast } from '../../../support/sinusoid-forecast.js';
@@ -55,6 +56,13 @@ describe('lamp hours', () => {
     // Trade handbook section 7.7: 8,760 hours a year.
     const result = lampOutcome({ installedOn: '2026-04-15', today: '2026-04-15', winterClass: 'W0', meanC: 24 });
     expect(result.due).toBe(isoDateOf(addDays(civilDay('2026-04-15'), 375)));
+  });
+
+  it('give the day that the life of a lamp by season gives for the same years', () => {
+    const seasons = [2026, 2027].map((year) => ({ from: civilDay(`${year}-04-15`), until: civilDay(`${year}-11-01`) }));
+    const life = lampLife({ seasons });
+    expect(life.because).toBe('not-lasting-the-season');
+    expect(lampOutcome({ installedOn: '2026-04-15', today: '2026-06-01' }).due).toBe(isoDateOf(life.replaceOn!));
   });
 
   it('start again from the day the lamp was really changed', () => {

@@ -47,6 +47,13 @@ describe('a date of the climate', () => {
     expect(due(outcome('leaf-fall', AUTUMN))).toBe(dates.none === null ? isoDateOf(dates.netOn) : 'none');
   });
 
+  it('for the leaf net comes earlier where one year in five is to be enough, later for four in five', () => {
+    const at = (probability: number) => civilDay(due(outcome('leaf-fall', AUTUMN, { probability })));
+    expect(at(0.2)).toBeLessThan(at(0.5));
+    expect(at(0.8)).toBeGreaterThan(at(0.5));
+    expect(at(0.8) - at(0.2)).toBeLessThan(40);
+  });
+
   it('for the leaf net is at most 21 days before the 10-day air falls below 12 °C, and not after it', () => {
     // Ruling 35. In these normals (New York) the 10-day air passes 12 °C in the last days of October.
     const day = civilDay(due(outcome('leaf-fall', AUTUMN)));

@@ -80,6 +80,58 @@ describe('Messages', () => {
     expect((await open('/messages?view=nonsense&page=-4&kind=x')).status).toBe(200);
   });
 
+  it('shows how many have left, and holds and lets go all mail of the company', async () => {
+    await stack.close();
+    const server = await startMailServer();
+    await start({ smtp: { host: '127.0.0.1', port: server.port, secure: false, user: null, password: null } });
+    try {
+      await mailIn('sent');
+      await mailIn('due');
+      expect(await read('/messages')).toContain('1 of the 2 mails of the last 24 hours have left.');
+      expect(await read('/messages')).toContain('Hold all mail');
+      const { formToken } = actor;
+      expect((await post('/messages/hold', { _token: formToken })).status).toBe(303);
+      const held = await read('/messages');
+      expect(held).toContain('No mail leaves: it was held by hand, since');
+      expect(held).toContain('Let mail go again');
+      expect(await stack.delivery.run()).toMatchObject({ sent: 0 });
+      await post('/messages/release', { _token: formToken });
+      expect(await stack.delivery.run()).toMatchObject({ sent: 1 });
+      expect(await read('/messages')).not.toContain('No mail leaves');
+      expect((await post('/messages/hold', { _token: 'made up' })).status).toBe(403);
+    } finally {
+      await server.close();
+    }
+  });
+
+  it('previews the weekly mail of any homeowner, and writes nothing', async () => {
+    await stack.homeownersPond();
+    await stack.homeownersPond(
+      { name: 'Per Dahl', email: 'per@example.com' },
+      { id: '0199b3c4-0000-7000-8000-000000000002', name: 'Dahl pond' },
+    );
+    const list = await read('/messages/preview?search=haugen');
+    expect(list).toContain('Solveig Haugen');
+    expect(list).not.toContain('Per Dahl');
+    const address = /\/messages\/preview\/[0-9a-f-]{36}/.exec(list)![0];
+    const page = await read(address);
+    expect(page).toContain('Haugen pond: put the leaf net on');
+    expect(page).toContain('PUT THE LEAF NET ON');
+    const frame = await open(`${address}/html`);
+    expect(frame.headers.get('content-security-policy')).toMatch(/^default-src 'none'; .*img-src data:/);
+    expect(await frame.text()).toContain('/l/task-done/not-issued');
+    expect(await stack.mails()).toEqual([]);
+    expect(await stack.reminders()).toEqual([]);
+    expect((await open('/messages/preview/0199b3c4-0000-7000-8000-00000000ffff')).status).toBe(404);
+  });
+
+  it('shows the picture of a mail inside its frame', async () => {
+    const html = '<!doctype html><html><head></head><body><img src="cid:year@pond" alt="The year"></body></html>';
+    const picture = { cid: 'year@pond', fileName: 'year.png', contentType: 'image/png' as const, base64: 'aGVsbG8=' };
+    const id = await mailIn('kept', { html, pictures: [picture] });
+    expect(await read(`/messages/${id}/html`)).toContain('src="data:image/png;base64,aGVsbG8="');
+  });
+
   it('shows a kept mail as its homeowner would see it, in a frame that can run, load and send nothing', async () => {
     await stack.homeownersPond();
     await stack.sweep.run();

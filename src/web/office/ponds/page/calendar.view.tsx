@@ -3,7 +3,9 @@ import { civilDay } from '../../../../core/units/civil-day.js';
 import { taskMark } from '../../../charts/task-mark.js';
 import { windowBar } from '../../../charts/window-bar.js';
 import { formToken } from '../../../shell/layout.js';
+import { whyNotList } from '../../../why-not/why-not.view.js';
 import type { CalendarEntry, CalendarGroup } from './calendar.view-model.js';
+import { laterTimes } from './later.view.js';
 import type { PondPageModel } from './pond-page.view-model.js';
 
 /** Whole groups are shown until this many tasks stand there; the rest of the year is one press away. */
@@ -38,8 +40,12 @@ export function careCalendar(actor: Actor, model: PondPageModel): JSX.Element {
           )}
         </>
       )}
+      {laterTimes(model.later)}
       {model.conflicts.length > 0 ? conflicts(model.conflicts) : ''}
-      {model.notDue.length > 0 ? notDue(model.notDue) : ''}
+      {whyNotList(model.notDue, {
+        id: 'why-not',
+        lead: 'Care that this pond does not get, or not now, and the reason.',
+      })}
     </>
   );
 }
@@ -241,27 +247,6 @@ function conflicts(sentences: readonly string[]): JSX.Element {
             <li safe>{sentence}</li>
           ))}
         </ul>
-      </div>
-    </details>
-  );
-}
-
-function notDue(lines: PondPageModel['notDue']): JSX.Element {
-  return (
-    <details class="why gap">
-      <summary>
-        <u>Why is there no …?</u>
-      </summary>
-      <div class="box">
-        <p>Care that this pond does not get, or not now, and the reason.</p>
-        <dl class="reasons">
-          {lines.map((line) => (
-            <>
-              <dt safe>{line.title}</dt>
-              <dd safe>{line.why}</dd>
-            </>
-          ))}
-        </dl>
       </div>
     </details>
   );

@@ -43,6 +43,9 @@ const SINCE_WORDS: Readonly<Record<string, string>> = {
   'large-water-change': 'Much water was changed',
   'full-clean-out': 'The pond was cleaned out',
   'leak-test': 'The pond was tested for a leak',
+  'power-failure': 'The pumps stood still',
+  'algaecide-asked': 'An algaecide was asked for',
+  'algaecide-applied': 'An algaecide was used',
 };
 
 /** What was done, latest first. */

@@ -5,7 +5,10 @@ import {
   type CareTaskView,
   type PlanLogEntity,
   type PlanOutcomeEntity,
+  type YearAhead,
+  YearAheadService,
 } from '../../../../care-calendar/index.js';
+import { DomainError } from '../../../../core/errors.js';
 import { type CivilDay } from '../../../../core/units/civil-day.js';
 import { Clock } from '../../../../platform/clock.js';
 import type { CompanyId, PersonId, PondId } from '../../../../platform/ids.js';
@@ -32,6 +35,8 @@ export interface PondPageData {
   readonly tasks: readonly CareTaskView[];
   readonly finished: readonly CareTaskView[];
   readonly outcome: PlanOutcomeEntity | null;
+  /** What comes after the tasks; null for a pond that is not planned. */
+  readonly ahead: YearAhead | null;
   readonly readings: readonly ReadingEntity[];
   readonly events: readonly PondEventEntity[];
   /** Oldest first. */
@@ -54,6 +59,7 @@ export class PondPageDataService {
     private readonly events: PondEventsService,
     private readonly leakTests: LeakTestsService,
     private readonly calendar: CareCalendarService,
+    private readonly years: YearAheadService,
     private readonly visits: VisitsService,
     private readonly companies: CompaniesService,
     private readonly people: PeopleService,
@@ -73,6 +79,7 @@ export class PondPageDataService {
       this.visits.ofPond(companyId, pondId, { take: VISITS_SHOWN }),
       this.calendar.log(companyId, pondId, LOG_SHOWN),
     ]);
+    const ahead = record.pond.state === 'archived' || outcome === null ? null : await this.ahead(companyId, pondId);
     const people = await this.people.byIds(
       [...new Set([...readings.map(({ takenBy }) => takenBy), ...finished.map(({ task }) => task.finishedBy)])].filter(
         (id) => id !== null,
@@ -86,6 +93,7 @@ export class PondPageDataService {
       tasks,
       finished,
       outcome,
+      ahead,
       readings,
       events,
       leakTests: this.leakTests.kept(record, events),
@@ -93,5 +101,15 @@ export class PondPageDataService {
       log,
       names: new Map([...people].map(([id, { name }]) => [id, name])),
     };
+  }
+
+  /** A record the science refuses has no plan, and its page is needed all the more. */
+  private async ahead(companyId: CompanyId, pondId: PondId): Promise<YearAhead | null> {
+    try {
+      return await this.years.of(companyId, pondId);
+    } catch (error) {
+      if (error instanceof DomainError) return null;
+      throw error;
+    }
   }
 }

@@ -1,5 +1,5 @@
 import type { CareRule } from '../../../../core/care/care-rule.js';
-import { conflictWords, findingWords, notDueWords } from '../../../../core/care/explain.js';
+import { findingWords } from '../../../../core/care/explain.js';
 import { type CivilDay, civilDay, isoDateOf } from '../../../../core/units/civil-day.js';
 import { showLength, showMinutes, showTemperature, showVolume, type UnitSystem } from '../../../../core/units/show.js';
 import { arrivalWords } from '../../../../reminders/index.js';
@@ -10,14 +10,19 @@ import type { WaterForecastFigures } from '../../../charts/forecast-lines.js';
 import { longDate, longWeekdayDate, monthName } from '../../../charts/show-date.js';
 import type { YearWheelFigures } from '../../../charts/year-wheel.js';
 import type { Option } from '../../../forms/fields.js';
+import { conflictLines, type WhyNotLine, whyNotForOffice } from '../../../why-not/why-not.view-model.js';
 import { SPECIES_WORDS } from '../form/pond-form-words.js';
 import { methodWords } from '../form/said-lines.js';
-import { type BandModel, bandOf } from './band.view-model.js';
+import { shownWhatIf } from '../what-if/typed-what-if.js';
+import { type WhatIfForm, whatIfForm } from '../what-if/what-if-form.view.js';
 import { crewYear, crossings, dailyWater, feedSpans, trendWords, yearInWords } from '../year.view-model.js';
+import { type BandModel, bandOf } from './band.view-model.js';
 import { type CalendarGroup, calendarGroups } from './calendar.view-model.js';
+import { type DawnModel, dawnModel } from './dawn.view-model.js';
 import { type EnergyModel, energyModel } from './energy.view-model.js';
 import type { FactLine } from './fact-line.js';
 import { type HistoryLine, historyLines } from './history.view-model.js';
+import { type LaterModel, laterMarks, laterModel } from './later.view-model.js';
 import { type MachineLine, machineLines } from './machinery.view-model.js';
 import { accessLines, agreementLines, contactLines, leakLine } from './people-and-place.view-model.js';
 import type { PondPageData } from './pond-page-data.service.js';
@@ -43,7 +48,10 @@ export interface PondPageModel {
   } | null;
   readonly readings: readonly ReadingLine[];
   readonly calendar: readonly CalendarGroup[];
-  readonly notDue: readonly { readonly title: string; readonly why: string }[];
+  readonly notDue: readonly WhyNotLine[];
+  readonly later: LaterModel;
+  readonly dawn: DawnModel | null;
+  readonly whatIf: WhatIfForm;
   readonly conflicts: readonly string[];
   readonly machines: readonly MachineLine[];
   readonly visits: readonly VisitLine[];
@@ -101,14 +109,11 @@ export function pondPageModel(
     year: outcome ? yearOf(data, calendar, units) : null,
     readings: readingLines(data.readings, pond, data.names, units),
     calendar,
-    notDue: (outcome?.notDue ?? []).flatMap((notDue) => {
-      const rule = titles.get(notDue.ruleId);
-      return rule ? [{ title: rule.title, why: notDueWords(notDue, rule) }] : [];
-    }),
-    conflicts: (outcome?.conflicts ?? []).map(
-      (conflict) =>
-        `${titles.get(conflict.ruleId)?.title ?? conflict.ruleId}: ${conflictWords(conflict, titles.get(conflict.otherRuleId)?.title ?? conflict.otherRuleId)}`,
-    ),
+    notDue: whyNotForOffice(outcome, titles, data.tasks),
+    conflicts: conflictLines(outcome, titles),
+    later: laterModel(data.ahead?.later ?? [], titles, today),
+    dawn: outcome ? dawnModel(data.ahead?.dawn ?? null, outcome.outlook, today, units) : null,
+    whatIf: whatIfForm(record, { units, typed: shownWhatIf(record, units) }),
     machines: machineLines(record.equipment, { tasks: data.tasks, notDue: outcome?.notDue ?? [] }, pond, today, units),
     visits: data.visits.map(visitLine),
     stock: stockLines(data, units),
@@ -189,7 +194,15 @@ function yearOf(
   const reasons = data.tasks.map(({ task }) => task.planned.reason);
   const common = { pondName: pond.name, today, units, water, marks };
   return {
-    wheel: { ...common, id: 'wheel', latitude: pond.latitude, feed, hubWords: `and ${trendWords(outlook, today)}` },
+    wheel: {
+      ...common,
+      id: 'wheel',
+      latitude: pond.latitude,
+      feed,
+      hubWords: `and ${trendWords(outlook, today)}`,
+      later: laterMarks(data.ahead?.later ?? []),
+      isReadable: true,
+    },
     words: yearInWords({ outlook, today, units, feed, crew: crewYear(marks, today) }),
     forecast: {
       ...common,

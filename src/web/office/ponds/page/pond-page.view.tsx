@@ -1,11 +1,13 @@
-import { bandTable } from './band.view.js';
 import type { Actor } from '../../../../accounts/index.js';
 import { forecastTable } from '../../../charts/forecast-table.js';
 import { verdictSign } from '../../../charts/verdict-sign.js';
 import { waterForecast } from '../../../charts/water-forecast.js';
 import { yearWheel } from '../../../charts/year-wheel.js';
 import { page } from '../../../shell/layout.js';
+import { whatIfFields } from '../what-if/what-if-form.view.js';
+import { bandTable } from './band.view.js';
 import { careCalendar } from './calendar.view.js';
+import type { DawnModel } from './dawn.view-model.js';
 import type { FactLine } from './fact-line.js';
 import { machinery } from './machinery.view.js';
 import { pondActs, readingForm } from './pond-acts.view.js';
@@ -24,6 +26,7 @@ export function pondPage(actor: Actor, model: PondPageModel, undo: Undo | null):
     actor,
     current: '/ponds',
     undo,
+    scripts: ['read-out', 'why-not'],
     children: (
       <>
         {head(model)}
@@ -35,12 +38,14 @@ export function pondPage(actor: Actor, model: PondPageModel, undo: Undo | null):
         <section class="twin gap">
           <div class="wheelbox">
             {model.year ? yearFigure(model.year) : notPlanned()}
+            {model.dawn ? dawn(model.dawn) : ''}
             {lastReadings(model.readings)}
             {model.isArchived ? '' : readingForm(actor, model)}
           </div>
           <div>{careCalendar(actor, model)}</div>
         </section>
         {model.year ? forecast(model.year) : ''}
+        {model.year && !model.isArchived ? whatIf(model) : ''}
         <section class="cols3">
           {machinery(model)}
           {visits(model)}
@@ -206,6 +211,45 @@ function lastReadings(readings: readonly ReadingLine[]): JSX.Element {
         </dl>
       )}
     </div>
+  );
+}
+
+/** Tonight, in the heat. */
+function dawn(model: DawnModel): JSX.Element {
+  return (
+    <div class="words">
+      <h2>Oxygen at dawn</h2>
+      <dl class="facts">
+        <dt>
+          To expect tomorrow
+          <small safe>{model.basis}</small>
+        </dt>
+        <dd safe>{model.oxygen}</dd>
+        <dd class="wide">{verdictSign(model.level, model.verdict)}</dd>
+        <dt>
+          Without power
+          <small>from dusk, with every machine stopped</small>
+        </dt>
+        <dd safe>{model.hours}</dd>
+      </dl>
+    </div>
+  );
+}
+
+function whatIf(model: PondPageModel): JSX.Element {
+  return (
+    <section aria-labelledby="what-if-title" id="what-if">
+      <div class="sec">
+        <h2 id="what-if-title">What if …?</h2>
+        <span class="fine">
+          More fish, a bigger pump, shade, another climate: both years side by side, and nothing is stored.
+        </span>
+      </div>
+      {whatIfFields(model.whatIf)}
+      <p class="fine gap">
+        <a href={`/ponds/${model.id}/what-if`}>As if it lay somewhere else</a>
+      </p>
+    </section>
   );
 }
 

@@ -32,6 +32,11 @@ const ORDER: readonly ReadingQuantity[] = [
   'total-chlorine',
   'salinity',
   'pump-flow',
+  'clarity',
+  'algae-cover',
+  'sludge-depth',
+  'snow-depth',
+  'weekly-top-up',
 ];
 
 /** The last reading of each quantity, judged with what was measured on the same day. */

@@ -15,7 +15,7 @@ import { L_PER_US_GAL } from '../../../../core/units/volume-units.js';
 import type { FactLine } from './fact-line.js';
 import type { PondPageData } from './pond-page-data.service.js';
 
-const STOCKING_WORDS: Readonly<Record<Stocking, string>> = {
+export const STOCKING_WORDS: Readonly<Record<Stocking, string>> = {
   comfortable: 'comfortable',
   full: 'a full pond',
   over: 'overstocked',

@@ -1,0 +1,70 @@
+import type { CareRule } from '../../../../core/care/care-rule.js';
+import { taskTitle } from '../../../../core/care/explain.js';
+import type { ProjectedOccurrence } from '../../../../core/care/project-occurrences.js';
+import type { CivilDay } from '../../../../core/units/civil-day.js';
+import type { LaterMark } from '../../../charts/chart-figures.js';
+import { dateRange, shortDate } from '../../../charts/show-date.js';
+
+/** What comes after the tasks of the calendar, one line for each rule and machine. */
+export interface LaterModel {
+  readonly count: number;
+  readonly lines: readonly LaterLine[];
+}
+
+export interface LaterLine {
+  readonly title: string;
+  readonly who: 'technician' | 'homeowner';
+  /** `12 more times`, `once more`, `again next season`. */
+  readonly times: string;
+  readonly about: string;
+  /** Where the next of them likely comes, and where it can come at the widest. */
+  readonly likely: string;
+  readonly possible: string;
+  readonly last: string;
+}
+
+export function laterModel(
+  later: readonly ProjectedOccurrence[],
+  rules: ReadonlyMap<string, CareRule>,
+  today: CivilDay,
+): LaterModel {
+  const groups = new Map<string, ProjectedOccurrence[]>();
+  for (const one of later) {
+    const key = `${one.ruleId}\n${one.machine?.id ?? ''}`;
+    groups.set(key, [...(groups.get(key) ?? []), one]);
+  }
+  const lines = [...groups.values()].flatMap((group) => lineOf(group, rules, today));
+  return { count: later.length, lines };
+}
+
+function lineOf(
+  group: readonly ProjectedOccurrence[],
+  rules: ReadonlyMap<string, CareRule>,
+  today: CivilDay,
+): LaterLine[] {
+  const [next] = group;
+  const last = group.at(-1);
+  const rule = next && rules.get(next.ruleId);
+  if (!next || !last || !rule) return [];
+  return [
+    {
+      title: taskTitle(next, rule),
+      who: next.doneBy,
+      times: timesWords(next, group.length),
+      about: shortDate(next.due),
+      likely: dateRange(next.likely.from, next.likely.until, today),
+      possible: dateRange(next.possible.from, next.possible.until, today),
+      last: group.length === 1 ? '' : shortDate(last.due),
+    },
+  ];
+}
+
+function timesWords({ routineLine }: ProjectedOccurrence, times: number): string {
+  if (routineLine) return times === 1 ? 'again next season' : `in ${times} more seasons`;
+  return times === 1 ? 'once more' : `${times} more times`;
+}
+
+/** The same as dots on the year wheel; standing lines are seasons, and drawn elsewhere. */
+export function laterMarks(later: readonly ProjectedOccurrence[]): LaterMark[] {
+  return later.filter(({ routineLine }) => !routineLine).map(({ due, doneBy }) => ({ due, doneBy }));
+}

@@ -1,0 +1,22 @@
+import { it } from '@jest/globals';
+import { careStack } from './support/care-stack.js';
+import { shippedRules } from './support/shipped-rules.js';
+import { aPond, aTypedPond } from './support/typed-pond.js';
+import { YearAheadService } from '../src/care-calendar/index.js';
+it('measures', async () => {
+  const stack = await careStack({ at: '2026-06-12T15:00:00Z', rules: shippedRules() });
+  const id = await stack.ponds.create(stack.companyId, aPond());
+  const year = (stack as any).yearAhead;
+  const t = async (n: string, f: () => Promise<unknown>) => { const a = performance.now(); const r: any = await f(); console.log(n, Math.round(performance.now() - a)); return r; };
+  const svc = year ?? (globalThis as any).ya;
+  const y = await t('first', () => svc.of(stack.companyId, id));
+  await t('again', () => svc.of(stack.companyId, id));
+  console.log(y.later.length, JSON.stringify(y.dawn?.range), y.dawn?.hoursWithoutPower);
+  const { pondInputOf, readPondInput } = await import('../src/ponds/index.js');
+  const input = pondInputOf(await stack.ponds.get(stack.companyId, id));
+  const w = await t('whatif', () => svc.whatIf(stack.companyId, id, { input: readPondInput({ ...input, stock: [{ species: 'koi', count: 16, lengthCm: 35 }] }), warmerC: 0 }));
+  console.log(JSON.stringify(w.asItStands.figures), JSON.stringify(w.changed.figures), w.differences.map((d: any) => [d.ruleId, d.kind, d.timesBefore, d.timesAfter, d.movedDays].join(' ')).join('\n'));
+  const w2 = await t('whatif sun', () => svc.whatIf(stack.companyId, id, { input: readPondInput({ ...input, directSunHours: 2 }), warmerC: 3 }));
+  console.log(JSON.stringify(w2.changed.figures), w2.differences.length, w2.isWithoutReadings);
+  await stack.close();
+}, 60000);
