@@ -7,6 +7,7 @@ export {
   ContactInputSchema,
   type ContactInputTyped,
 } from './contact-input.schema.js';
+export { numberField, textField } from './csv/csv-cell.js';
 export { CSV_COLUMNS, type CsvColumn } from './csv/csv-columns.js';
 export { EquipmentEntity } from './equipment.entity.js';
 export type { ImportFault, ImportReport } from './import-report.js';

@@ -24,6 +24,7 @@ export { MAIL_DELIVERY_JOB, REMINDER_SWEEP_JOB, ReminderJobs } from './reminder-
 export { ReminderSweep, type SweepOptions, type SweepOutcome, type SweptMail } from './reminder-sweep.service.js';
 export { MailNotFoundError, MailNotResendableError, TaskAnswerError } from './reminders.errors.js';
 export { RemindersModule } from './reminders.module.js';
+export { type HeldReport, ReportHolds } from './report-holds.service.js';
 export { arrivalWords, dayAndMonth, listed, longDay, shortDay, weekdayName } from './spoken-dates.js';
 export { type AskedTask, TaskAnswers } from './task-answers.service.js';
 export { MailTransport, NoMailServer } from './transport/mail-transport.js';

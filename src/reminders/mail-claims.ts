@@ -8,6 +8,7 @@ import { hostOf, type MailPace } from './mail-pace.js';
 
 /** Claimed at one go for each sender: a claim costs a commit, and a dead process keeps these for the lease. */
 const CLAIMED_PER_SENDER = 5;
+const LOOK_AGAIN_MS = 1_000;
 
 /**
  * Mails of one company claimed together and handed out one by one; parallel senders wait for the same claim. What tells
@@ -18,6 +19,7 @@ export class MailClaims {
   private claiming: Promise<void> | null = null;
   private isDry = false;
   private hasMore = false;
+  private noneFirstUntilMs = 0;
 
   constructor(
     private readonly company: CompanyEntity,
@@ -84,7 +86,7 @@ export class MailClaims {
   }
 
   private async due(atMost: number): Promise<MailOutboxEntity[]> {
-    const first = await this.select("mail.kind <> 'digest'").page(0, atMost).rows();
+    const first = await this.dueFirst(atMost);
     if (first.length >= atMost) return first;
     return [
       ...first,
@@ -92,6 +94,15 @@ export class MailClaims {
         .page(0, atMost - first.length)
         .rows()),
     ];
+  }
+
+  /** What cannot wait. Where there was none a moment ago a backlog of weekly mails is not searched for it again. */
+  private async dueFirst(atMost: number): Promise<MailOutboxEntity[]> {
+    const nowMs = performance.now();
+    if (nowMs < this.noneFirstUntilMs) return [];
+    const first = await this.select("mail.kind <> 'digest'").page(0, atMost).rows();
+    if (first.length < atMost) this.noneFirstUntilMs = nowMs + LOOK_AGAIN_MS;
+    return first;
   }
 
   private select(kinds: string) {

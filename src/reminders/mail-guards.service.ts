@@ -41,7 +41,7 @@ export class MailGuards {
     if (jumpedHours > 0 && (await this.holds.hold(WHOLE_SERVICE, 'clock'))) {
       this.logger.error(`The clock of this machine went ${Math.round(jumpedHours)} h ahead at once: all mail is held.`);
     }
-    if ((await this.isRestored()) && (await this.holds.hold(WHOLE_SERVICE, 'restored'))) {
+    if ((await this.isRestored()) && (await this.holds.holdRestored())) {
       this.logger.error('The database is older than the last one that sent mail here: all mail is held.');
     }
   }

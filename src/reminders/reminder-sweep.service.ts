@@ -83,6 +83,7 @@ export class ReminderSweep {
     const now = options.asOf === undefined ? this.clock.now() : instantFrom(options.asOf);
     const tally: Tally = { digests: 0, urgent: 0, nothingDue: 0, failed: 0, toCall: 0, mails: [] };
     const companies = (await this.companies.all()).filter(({ id }) => id === (options.companyId ?? id));
+    const restoredAt = options.dryRun ? null : await this.holds.restoredAt();
     const everybody: Homeowner[] = [];
     for (const company of companies) {
       // What is held back would be stale when it leaves: it is written when mail goes again.
@@ -103,7 +104,8 @@ export class ReminderSweep {
           since: homeowner.since,
           lastDigestOn: lastDigests.get(homeowner.personId) ?? null,
         });
-        if (moment && !isQuiet(homeowner, civilDayIn(now, homeowner.wish.timeZone))) {
+        const isPast = moment !== null && restoredAt !== null && instantText(moment.at) <= restoredAt;
+        if (moment && !isPast && !isQuiet(homeowner, civilDayIn(now, homeowner.wish.timeZone))) {
           await this.guarded(homeowner, digestKey(homeowner, moment.on), tally, 'digest', () =>
             this.writeDigest(homeowner, moment, now, options, tally),
           );

@@ -22,6 +22,7 @@ import { MailWishesService } from './mail-wishes.service.js';
 import { OutboxService } from './outbox.service.js';
 import { ReminderJobs } from './reminder-jobs.js';
 import { ReminderSweep } from './reminder-sweep.service.js';
+import { ReportHolds } from './report-holds.service.js';
 import { SeasonNotes } from './season-notes.service.js';
 import { TaskAnswers } from './task-answers.service.js';
 import { MailTransport, NoMailServer } from './transport/mail-transport.js';
@@ -51,6 +52,7 @@ const SERVICES = [
   TaskAnswers,
   UrgentDue,
   VisitNoticeMails,
+  ReportHolds,
   VisitReportMails,
 ];
 

@@ -8,6 +8,7 @@ import { DigestComposer } from './digest-composer.service.js';
 import { isNight, localInstant } from './digest-time.js';
 import { HomeownerLinks } from './homeowner-links.service.js';
 import { type Homeowner, HomeownersService } from './homeowners.service.js';
+import { MORNING_HOUR, nextMorning } from './mail-night.js';
 import { noticeMail } from './messages/notice-mail.js';
 import { OutboxService } from './outbox.service.js';
 import { arrivalWords, listed, longDay } from './spoken-dates.js';
@@ -21,8 +22,6 @@ interface About {
 
 /** A notice that somebody is on the way is of no use later than this. [hours] */
 const ON_THE_WAY_HOURS = 2;
-/** When the morning begins for mails that wait for it. */
-const MORNING_HOUR = 8;
 
 /**
  * Tells homeowners of published visits: the day, when it moves, when it falls out, when somebody sets out. Written
@@ -95,11 +94,10 @@ export class VisitNoticeMails implements OnModuleInit {
     const now = this.clock.now();
     if (notice === 'on-the-way') return { notAfter: instantText(now.plus({ hours: ON_THE_WAY_HOURS })) };
     const visitDayEnds = instantText(localInstant(civilDay(visit.plannedOn), 20, wish.timeZone));
-    if (!isNight(now, { hour: MORNING_HOUR, timeZone: wish.timeZone })) return { notAfter: visitDayEnds };
-    const local = now.setZone(wish.timeZone);
-    const morning = local.hour < MORNING_HOUR ? local : local.plus({ days: 1 });
-    const opens = instantText(localInstant(civilDay(morning.toISODate()!), MORNING_HOUR, wish.timeZone));
-    return { notBefore: opens < visitDayEnds ? opens : instantText(now), notAfter: visitDayEnds };
+    const { timeZone } = wish;
+    if (!isNight(now, { hour: MORNING_HOUR, timeZone })) return { timeZone, notAfter: visitDayEnds };
+    const opens = instantText(nextMorning(now, timeZone));
+    return opens < visitDayEnds ? { timeZone, notBefore: opens, notAfter: visitDayEnds } : { notAfter: visitDayEnds };
   }
 }
 

@@ -10,6 +10,7 @@ import type { WrittenMail } from './messages/mail-content.js';
 import { visitReportMail } from './messages/visit-report-mail.js';
 import { OutboxService } from './outbox.service.js';
 import { type SpokenReading, spokenReadings } from './reading-words.js';
+import { ReportHolds } from './report-holds.service.js';
 import { longDay } from './spoken-dates.js';
 
 type Closed = VisitNewsItems['visit-closed'];
@@ -40,6 +41,7 @@ export class VisitReportMails implements OnModuleInit {
     private readonly composer: DigestComposer,
     private readonly links: HomeownerLinks,
     private readonly outbox: OutboxService,
+    private readonly holds: ReportHolds,
     private readonly clock: Clock,
   ) {}
 
@@ -50,6 +52,8 @@ export class VisitReportMails implements OnModuleInit {
   /** One report a homeowner and closing. A report that cannot be written never stops the closing. */
   async visitClosed({ companyId, pondId, visitId, closingVersion }: Closed): Promise<void> {
     const refused = await this.outbox.refusedAddresses(companyId);
+    const notBefore = await this.holds.heldUntil(companyId);
+    await this.holds.withdraw(companyId, visitId);
     for (const homeowner of await this.homeowners.ofPond(companyId, pondId)) {
       const contact = homeowner.contacts.find((one) => one.pondId === pondId);
       if (!contact?.getsMail || contact.mailStoppedAt !== null || refused.has(homeowner.email)) continue;
@@ -60,6 +64,8 @@ export class VisitReportMails implements OnModuleInit {
         toAddress: homeowner.email,
         contactId: contact.id,
         pondId,
+        ...(notBefore !== undefined && { notBefore }),
+        timeZone: homeowner.wish.timeZone,
       };
       try {
         const history = await this.visits.history(companyId, visitId);
@@ -79,39 +85,41 @@ export class VisitReportMails implements OnModuleInit {
     }
   }
 
-  /** What the last standing closing of a visit says, in a homeowner's words. */
+  /** What the closings of a visit that stand say together, in a homeowner's words. */
   spoken(history: VisitHistory, units: Homeowner['units']): SpokenVisit {
-    const { visit, pond, closings, technicianName } = history;
-    const closing = closings.findLast((one) => one.reopenedAt === null);
-    const readings = closing ? spokenReadings(closing.record.readings, pond.pond.elevationM, units) : [];
-    const tasks = closing?.record.tasks ?? [];
+    const { visit, pond, closings, merged, technicianName } = history;
+    const readings = spokenReadings(merged.readings, pond.pond.elevationM, units);
+    const isStanding = closings.some(({ reopenedAt }) => reopenedAt === null);
     return {
       pondName: pond.pond.name,
       town: pond.pond.town,
       day: civilDay(visit.plannedOn),
-      technicianName: closing?.closedByName || technicianName,
-      done: tasks.map((told) => {
+      technicianName: workerOf(history) ?? technicianName,
+      done: merged.tasks.map((told) => {
         const care = history.tasks.find(({ onVisit }) => onVisit.careTaskId === told.careTaskId)?.care;
         return {
           title: care?.rule.title ?? 'Further work',
           outcome: outcomeWords(told.outcome, told.doneShare),
-          remark: told.remark,
+          remark: told.remarks.join('. '),
         };
       }),
       readings,
-      note: closing?.record.note.trim() ?? '',
+      note: merged.notes.map(({ note }) => note).join('\n\n'),
       watch: [
         ...new Set(
           readings.flatMap(({ name, meaning, advice }) => (advice === null ? [] : [`${name}, ${meaning}. ${advice}`])),
         ),
       ],
-      isCorrected: closings.length > 1,
+      isCorrected: isStanding && closings.some(({ reopenedAt }) => reopenedAt !== null),
     };
   }
 
   private async written(history: VisitHistory, homeowner: Homeowner, links: MailLinks): Promise<WrittenMail> {
-    const spoken = this.spoken(history, homeowner.units);
     const { visit } = history;
+    const told = this.spoken(history, homeowner.units);
+    // A report the homeowner never got needs no correction.
+    const isCorrected = told.isCorrected && (await this.holds.hasLeft(visit.companyId, visit.id));
+    const spoken = { ...told, isCorrected };
     const pond = history.pond.pond;
     const today = this.clock.today(pond.timeZone);
     const day = longDay(spoken.day);
@@ -135,6 +143,12 @@ export class VisitReportMails implements OnModuleInit {
       reportUrl: await links.visitReport(visit.id),
     });
   }
+}
+
+/** Who did the work: the office may have corrected the record since. */
+function workerOf({ closings }: VisitHistory): string | null {
+  const closing = closings.findLast(({ record }) => record.editedBecause === undefined);
+  return closing?.closedByName || null;
 }
 
 function outcomeWords(outcome: 'done' | 'partly' | 'not-done', doneShare: number | null): string {

@@ -33,7 +33,9 @@ export { VisitNews, type VisitNewsItems, type VisitNewsKind, type VisitNewsListe
 export type { NewVisit, PlannedVisit } from './visit-planning.js';
 export { MINUTES_PER_VISIT, type PondProposal, type ProposedVisit, SET_UP_MINUTES } from './visit-proposals.js';
 export type { TaskOnVisit, TrailLine, VisitHistory, VisitListRow, VisitReport } from './visit-reports.js';
+export { isOpenlyFlagged } from './visit-reports.js';
 export { VisitSettings, type VisitWishes } from './visit-settings.service.js';
+export { type StatementVisit, type VisitStatement, VisitStatements } from './visit-statement.service.js';
 export { mayTake, type VisitStep } from './visit-states.js';
 export { VisitTaskEntity } from './visit-task.entity.js';
 export * from './visits.errors.js';

@@ -15,6 +15,8 @@ export interface VisitListQuery {
   readonly pondIds?: readonly PondId[];
   /** Only those that were told to the homeowner. */
   readonly isPublished?: boolean;
+  /** Only those closed with something the office has not looked at yet. */
+  readonly isFlagged?: boolean;
   /** Part of the pond's name or town. */
   readonly text?: string;
   /** Counted from 1. */
@@ -41,6 +43,14 @@ export function narrowed(select: ScopedSelect<VisitEntity>, query: VisitListQuer
   if (query.pondIds?.length === 0) select.and('1 = 0');
   else if (query.pondIds) select.and('visit.pondId IN (:...pondIds)', { pondIds: [...query.pondIds] });
   if (query.isPublished) select.and('visit.publishedAt IS NOT NULL');
+  // The closings' flags are part of a stored JSON text; an empty list of them ends it.
+  if (query.isFlagged) {
+    select.and(
+      `EXISTS (SELECT 1 FROM visit_closing closing WHERE closing.company_id = visit.company_id
+        AND closing.visit_id = visit.id AND closing.reopened_at IS NULL AND closing.settled_at IS NULL
+        AND closing.record LIKE '%"flags":["%')`,
+    );
+  }
   const text = query.text?.trim().toLowerCase();
   if (text) {
     select.join(PondEntity, 'pond', 'pond.id = visit.pondId');

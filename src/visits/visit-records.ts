@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { In } from 'typeorm';
 import { Database } from '../database/index.js';
 import { Clock } from '../platform/clock.js';
-import type { CompanyId, TaskId, VisitId } from '../platform/ids.js';
+import type { CompanyId, PondId, TaskId, VisitId } from '../platform/ids.js';
 import { VisitEntity } from './visit.entity.js';
 import { OPEN_STATES } from './visit-states.js';
 import { VisitTaskEntity } from './visit-task.entity.js';
@@ -73,6 +73,14 @@ export class VisitRecords {
       shares.set(careTaskId, Math.min(1, (shares.get(careTaskId) ?? 0) + (doneShare ?? 0)));
     }
     return shares;
+  }
+
+  /** Visits of one pond, or of all, that are planned or confirmed. */
+  openVisitsOf(companyId: CompanyId, pondId: PondId | null): Promise<VisitEntity[]> {
+    return this.database.company(companyId).find(VisitEntity, {
+      where: { state: In(['TENTATIVE', 'CONFIRMED']), ...(pondId !== null && { pondId }) },
+      order: { plannedOn: 'ASC', id: 'ASC' },
+    });
   }
 
   /** The open visit of each of these tasks that is on one. */

@@ -18,6 +18,7 @@ import { VisitProposals } from './visit-proposals.js';
 import { VisitRecords } from './visit-records.js';
 import { VisitReports } from './visit-reports.js';
 import { VisitSettings } from './visit-settings.service.js';
+import { VisitStatements } from './visit-statement.service.js';
 import { VisitTrail } from './visit-trail.js';
 import { VisitsService } from './visits.service.js';
 
@@ -39,9 +40,10 @@ import { VisitsService } from './visits.service.js';
     VisitRecords,
     VisitReports,
     VisitSettings,
+    VisitStatements,
     VisitTrail,
     VisitsService,
   ],
-  exports: [CheckIns, PartsShelf, VisitLeavings, VisitNews, VisitPhotos, VisitSettings, VisitsService],
+  exports: [CheckIns, PartsShelf, VisitLeavings, VisitNews, VisitPhotos, VisitSettings, VisitStatements, VisitsService],
 })
 export class VisitsModule {}

@@ -9,6 +9,7 @@ import { RemindersModule } from '../reminders/index.js';
 import { VisitsModule } from '../visits/index.js';
 import { PondsApiController } from './api/ponds-api.controller.js';
 import { SessionApiController } from './api/session-api.controller.js';
+import { CheckInController } from './check-in/check-in.controller.js';
 import { FEED_CONTROLLERS } from './feeds/index.js';
 import { HOMEOWNER_CONTROLLERS, HOMEOWNER_PROVIDERS } from './homeowner/index.js';
 import { HOW_IT_IS_COMPUTED_CONTROLLERS, HOW_IT_IS_COMPUTED_PROVIDERS } from './how-it-is-computed/index.js';
@@ -16,6 +17,7 @@ import { MailReportsController } from './mail-reports/mail-reports.controller.js
 import { MESSAGES_CONTROLLERS } from './office/messages/index.js';
 import { OFFICE_CONTROLLERS, OFFICE_PROVIDERS } from './office/office-pages.js';
 import { VISIT_CONTROLLERS } from './office/visits/index.js';
+import { PAPER_CONTROLLERS, PAPER_PROVIDERS } from './papers/index.js';
 import { PHOTO_CONTROLLERS } from './photos/index.js';
 import { AccessGuard } from './shell/access.guard.js';
 import { DomainErrorFilter } from './shell/domain-error.filter.js';
@@ -39,6 +41,8 @@ import { TECHNICIAN_CONTROLLERS, TECHNICIAN_PROVIDERS } from './technician/index
     ...VISIT_CONTROLLERS,
     ...TECHNICIAN_CONTROLLERS,
     ...PHOTO_CONTROLLERS,
+    ...PAPER_CONTROLLERS,
+    CheckInController,
     MailReportsController,
     PondsApiController,
     SessionApiController,
@@ -47,6 +51,7 @@ import { TECHNICIAN_CONTROLLERS, TECHNICIAN_PROVIDERS } from './technician/index
   ],
   providers: [
     ...HOMEOWNER_PROVIDERS,
+    ...PAPER_PROVIDERS,
     ...TECHNICIAN_PROVIDERS,
     ...HOW_IT_IS_COMPUTED_PROVIDERS,
     ...OFFICE_PROVIDERS,

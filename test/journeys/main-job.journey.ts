@@ -25,6 +25,7 @@ export const mainJob: Journey = {
   async go(step) {
     const post = await mailCatcher();
     const assets = await bundledAssets([
+      'src/web/technician/round.client.ts',
       'src/web/technician/visit.client.ts',
       'src/web/office/ponds/import-progress.client.ts',
     ]);
@@ -188,10 +189,7 @@ class MainJob {
     const widthPx = await phone.evaluate(() => document.documentElement.scrollWidth);
     assert.ok(widthPx <= 390, `${widthPx} px wide`);
     await phone.getByRole('button', { name: 'Close the visit' }).click();
-    await phone
-      .getByText(/closed/i)
-      .first()
-      .waitFor();
+    await phone.locator('#sent').getByText('All sent').waitFor();
     return `${boxes.length} tasks ticked at ${widthPx} px, 3 readings`;
   }
 

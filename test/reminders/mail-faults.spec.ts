@@ -9,7 +9,9 @@ import { startMailServer } from './mail-server.js';
 import { FROM_ADDRESS, mailsOf, newMail, outboxOver, smtpTo } from './outbox-bench.js';
 import { type Line, type ScriptedServer, STAGES, type Stage, scriptedServer } from './scripted-server.js';
 
-const PATIENCE = { beforeTextMs: 400, afterTextMs: 300, idleMs: 50 };
+const PATIENCE = { beforeTextMs: 1_000, afterTextMs: 800, idleMs: 50 };
+/** For servers that answer: a busy machine is not a silent server. */
+const PATIENT = { beforeTextMs: 20_000, afterTextMs: 60_000, idleMs: 50 };
 const BEFORE_TEXT: readonly Stage[] = ['banner', 'EHLO', 'MAIL', 'RCPT', 'DATA'];
 
 describe('MailDelivery against faults', () => {
@@ -105,7 +107,7 @@ describe('MailDelivery against faults', () => {
       },
     });
     try {
-      const closing = outboxOver(temporary.database, smtpTo(kept.port, PATIENCE));
+      const closing = outboxOver(temporary.database, smtpTo(kept.port, PATIENT));
       expect(await closing.delivery.run({ senders: 1 })).toMatchObject({ sent: 3, inDoubt: 0 });
       expect(await delivery.run()).toMatchObject({ sent: 0 });
     } finally {
@@ -126,21 +128,18 @@ describe('MailDelivery against faults', () => {
   });
 
   it('lets the others go on while a server is silent for some', async () => {
-    const { outbox, delivery } = outboxOver(
-      temporary.database,
-      smtpTo(server.port, { ...PATIENCE, afterTextMs: 60_000 }),
-    );
+    const { outbox, delivery } = outboxOver(temporary.database, smtpTo(server.port, PATIENT));
     for (let n = 0; n < 20; n++) {
       const toAddress = n % 4 === 0 ? `silent${n}@example.com` : `other${n}@example.com`;
       await outbox.write(companyId, newMail({ dedupeKey: `digest:${n}`, toAddress }));
     }
     server.script = (stage, recipient) => (stage === 'dot' && recipient.startsWith('silent') ? 'hang' : null);
-    expect(await delivery.run({ senders: 2, silentAfterMs: 150 })).toMatchObject({ sent: 15 });
+    expect(await delivery.run({ senders: 2, silentAfterMs: 700 })).toMatchObject({ sent: 15 });
     const states = (await mailsOf(temporary.database, companyId)).map(
       ({ toAddress, state }) => `${toAddress[0]} ${state}`,
     );
     expect(states.filter((state) => state === 's handing_over')).toHaveLength(5);
-    expect(await delivery.run({ silentAfterMs: 150 })).toMatchObject({ sent: 0 });
+    expect(await delivery.run({ silentAfterMs: 700 })).toMatchObject({ sent: 0 });
   });
 
   it('leaves a mail alone whose sender died eight times over it, and sends it once when a person says so', async () => {
@@ -204,7 +203,7 @@ describe('MailDelivery against faults', () => {
     const second = await openDatabase(temporary.target, ENTITIES);
     try {
       const programs = [temporary.database, second].map((database) =>
-        outboxOver(database, smtpTo(server.port, PATIENCE)),
+        outboxOver(database, smtpTo(server.port, PATIENT)),
       );
       const sent = (await Promise.all(programs.map(({ delivery }) => delivery.run()))).map((outcome) => outcome.sent);
       expect(sent[0]! + sent[1]!).toBe(60);

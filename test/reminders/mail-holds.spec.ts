@@ -109,6 +109,13 @@ describe('Mail that is held', () => {
       await restored.holds.release(WHOLE_SERVICE);
       await restoredGuards.look();
       expect(await restored.holds.all()).toEqual([]);
+      expect(await restored.holds.restoredAt()).toBe(clock.instant());
+
+      // Released, what the copy had as due is still nobody's business but a person's.
+      expect(await restored.delivery.run()).toMatchObject({ sent: 0 });
+      expect(await mailsOf(copy, companyId)).toMatchObject([{ state: 'in_doubt' }]);
+      await restored.outbox.write(companyId, newMail({ dedupeKey: 'new' }));
+      expect(await restored.delivery.run()).toMatchObject({ sent: 1 });
     } finally {
       await copy.close();
     }

@@ -1,6 +1,6 @@
 import { afterEach, describe, expect, it } from '@jest/globals';
 import { CareTaskEntity } from '../../src/care-calendar/index.js';
-import { MailHolds, MailOutboxEntity, MailWishesService } from '../../src/reminders/index.js';
+import { MailHolds, MailOutboxEntity, MailWishesService, WHOLE_SERVICE } from '../../src/reminders/index.js';
 import { startMailServer } from './mail-server.js';
 import { type ReminderStack, reminderStack } from './reminder-stack.js';
 
@@ -103,6 +103,19 @@ describe('Reminders and the time of people', () => {
     await holds.release(stack.companyId);
     expect(await stack.sweep.run()).toMatchObject({ digests: 1 });
     expect((await stack.mails())[0]?.plainText).toContain('27 September');
+  });
+
+  it('is not written again after a restore for a moment before it, and is for the next', async () => {
+    await open();
+    await stack.homeownersPond();
+    const holds = stack.app.get(MailHolds, { strict: false });
+    stack.clock.advance({ hours: 1 });
+    await holds.holdRestored();
+    await holds.release(WHOLE_SERVICE);
+    expect(await stack.sweep.run()).toMatchObject({ digests: 0 });
+    stack.clock.advance({ days: 7 });
+    await stack.sweep.run();
+    expect((await stack.reminders()).map(({ digestOn }) => digestOn)).toEqual(['2026-10-03']);
   });
 
   it('shows as one conversation in each half of the year', async () => {

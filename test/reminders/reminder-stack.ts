@@ -48,6 +48,7 @@ import {
 import { VisitsModule, VisitsService } from '../../src/visits/index.js';
 import { HOMEOWNER_CONTROLLERS, HOMEOWNER_PROVIDERS } from '../../src/web/homeowner/index.js';
 import { MESSAGES_CONTROLLERS } from '../../src/web/office/messages/index.js';
+import { PAPER_PROVIDERS } from '../../src/web/papers/index.js';
 import { AccessGuard } from '../../src/web/shell/access.guard.js';
 import { configureWeb } from '../../src/web/shell/configure-web.js';
 import { DomainErrorFilter } from '../../src/web/shell/domain-error.filter.js';
@@ -124,6 +125,7 @@ export async function reminderStack(given: ReminderStackOptions = {}) {
     controllers: [...HOMEOWNER_CONTROLLERS, ...MESSAGES_CONTROLLERS],
     providers: [
       ...HOMEOWNER_PROVIDERS,
+      ...PAPER_PROVIDERS,
       { provide: APP_GUARD, useClass: AccessGuard },
       { provide: APP_GUARD, useClass: FormTokenGuard },
       { provide: APP_FILTER, useClass: DomainErrorFilter },

@@ -55,6 +55,7 @@ export async function webApp(given: WebAppOptions = {}) {
   return {
     url,
     clock,
+    dataDirectory: directory,
     database: foundation.database,
     get,
     visitor: () => new Visitor(url),

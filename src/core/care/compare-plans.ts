@@ -11,13 +11,13 @@ export interface CareYear {
 export interface RuleDifference {
   readonly ruleId: string;
   readonly kind: 'new' | 'gone' | 'moved' | 'more-often' | 'less-often' | 'other-amount' | 'other-person';
-  /** The next one, before and after; null where there is none. */
+  /** The first that moves, else the next one, before and after; null where there is none. */
   readonly before: PlannedTask | null;
   readonly after: PlannedTask | null;
   /** Times in the year, planned and projected; a standing line of a season counts once. */
   readonly timesBefore: number;
   readonly timesAfter: number;
-  /** By how much the next one moves, later positive; null where one of the two is missing. [days] */
+  /** By how much it moves, late work counting as due today, later positive; null where one of the two is missing. [days] */
   readonly movedDays: number | null;
   /** Why a rule gives none any more. */
   readonly notDue: NotDue | null;
@@ -37,11 +37,10 @@ export function comparePlans(before: CareYear, after: CareYear): readonly RuleDi
 }
 
 function differenceOf(ruleId: string, yearBefore: CareYear, yearAfter: CareYear): RuleDifference | null {
-  const before = nextOf(ruleId, yearBefore);
-  const after = nextOf(ruleId, yearAfter);
+  const { before, after } = telling(ruleId, yearBefore, yearAfter);
   const timesBefore = timesOf(ruleId, yearBefore);
   const timesAfter = timesOf(ruleId, yearAfter);
-  const movedDays = before && after ? after.window.due - before.window.due : null;
+  const movedDays = before && after ? dayOf(after, yearAfter) - dayOf(before, yearBefore) : null;
   const kind = kindOf(before, after, timesAfter - timesBefore, movedDays ?? 0);
   if (kind === null) return null;
   const notDue = after ? null : (yearAfter.plan.notDue.find((one) => one.ruleId === ruleId) ?? null);
@@ -62,8 +61,30 @@ function kindOf(
   return amountsOf(before) === amountsOf(after) ? null : 'other-amount';
 }
 
-function nextOf(ruleId: string, { plan }: CareYear): PlannedTask | null {
-  return plan.tasks.find((task) => task.ruleId === ruleId) ?? null;
+/**
+ * The task that shows the difference: the first that moves, of those with the same name on both sides; else the next of
+ * each side. What is due already on both sides has not moved.
+ */
+function telling(
+  ruleId: string,
+  before: CareYear,
+  after: CareYear,
+): { readonly before: PlannedTask | null; readonly after: PlannedTask | null } {
+  const [first, second] = [tasksOf(ruleId, before), tasksOf(ruleId, after)];
+  for (const task of first) {
+    const same = second.find(({ cycle }) => cycle === task.cycle);
+    if (same && dayOf(same, after) !== dayOf(task, before)) return { before: task, after: same };
+  }
+  return { before: first[0] ?? null, after: second[0] ?? null };
+}
+
+function tasksOf(ruleId: string, { plan }: CareYear): readonly PlannedTask[] {
+  return plan.tasks.filter((task) => task.ruleId === ruleId);
+}
+
+/** The day on which it can be done at the earliest as planned: late work is due today. */
+function dayOf({ window }: PlannedTask, { plan }: CareYear): number {
+  return Math.max(window.due, plan.today);
 }
 
 function timesOf(ruleId: string, { plan, later }: CareYear): number {

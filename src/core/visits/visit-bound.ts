@@ -37,6 +37,8 @@ export function visitsCertificate(work: readonly WindowedWork[], minutesPerVisit
     latestStartFirst.forEach(({ earliest, latest: end, minutes: own }, i) => {
       if (end > latest) return;
       minutes += own;
+      // Windows that begin on one day are one range: it ends with the last of them.
+      if (latestStartFirst.slice(i + 1).find((other) => other.latest <= latest)?.earliest === earliest) return;
       const before = best[endsBefore[i] as number] as (typeof best)[number];
       const visits = visitsFor(minutes, minutesPerVisit);
       if (before.sum + visits <= found.sum) return;

@@ -83,7 +83,7 @@ export function tooLarge(sentBytes: number | null): PhotoRefusedError {
 }
 
 /** Loaded when the first photo comes: starting up does not wait for it. */
-async function opener(bytes: Buffer): Promise<() => Sharp> {
+async function opener(bytes: Buffer): Promise<(limit?: number | false) => Sharp> {
   let load: typeof import('sharp')['default'];
   try {
     load = (await import('sharp')).default;
@@ -92,11 +92,12 @@ async function opener(bytes: Buffer): Promise<() => Sharp> {
       `Photos cannot be read on this machine: the library sharp does not load. Install it for this platform (npm install). ${String(error)}`,
     );
   }
-  return () => load(bytes, { limitInputPixels: MOST_PIXELS, failOn: 'truncated', pages: 1 });
+  return (limit = MOST_PIXELS) => load(bytes, { limitInputPixels: limit, failOn: 'truncated', pages: 1 });
 }
 
-async function requireFewPixels(open: () => Sharp): Promise<void> {
-  const { width = 0, height = 0 } = await open().metadata();
+/** Reads the head alone, whatever it claims. */
+async function requireFewPixels(open: (limit: false) => Sharp): Promise<void> {
+  const { width = 0, height = 0 } = await open(false).metadata();
   if (width * height <= MOST_PIXELS && width > 0 && height > 0) return;
   const size = `${width} × ${height} points`;
   throw new PhotoRefusedError('too-large', `A photo of ${size} is too large; at most 50 million points can be kept.`);

@@ -3,8 +3,6 @@ import { showTemperature } from '../../core/units/show.js';
 import type { ReadOutData } from './read-out.js';
 import { longDate, weekdayDate } from './show-date.js';
 
-/** Ice is worth a word from here on. [hundredths] */
-const LEAST_ICE = 5;
 const NUMBERS_SAID = 6;
 
 /** The first and last day that can be read, counted from today. */
@@ -23,17 +21,14 @@ export function readOutWords(data: ReadOutData, ahead: number): string {
   const index = ahead - readableDays(data).from;
   const [median, low, high] = [data.p50[index], data.p10[index], data.p90[index]];
   if (median === undefined || low === undefined || high === undefined) return '';
-  const parts = [`${weekdayDate(dayOf(data.today, ahead))}: ${shown(median, data)}${likely(low, high, data)}`];
+  const now = showTemperature(median / 10, data.units);
+  const likely = low === high ? '' : `, likely ${low} to ${high} ${now.split(' ')[1]}`;
+  const parts = [`${weekdayDate(dayOf(data.today, ahead))}: ${now}${likely}`];
   const ice = data.ice[index] ?? 0;
-  if (ice >= LEAST_ICE) parts.push(`ice in ${Math.max(1, Math.round(ice / 10))} years of 10`);
+  if (ice > 0) parts.push(`ice in ${ice} years of 10`);
   const open = data.marks.filter(([, from, until]) => ahead >= from && ahead <= until).map(([number]) => number);
   if (open.length > 0) parts.push(windowWords(open));
   return parts.join('; ');
-}
-
-function likely(low: number, high: number, data: ReadOutData): string {
-  const [from, until] = [shown(low, data), shown(high, data)];
-  return from === until ? '' : `, likely ${from.split(' ')[0]} to ${until}`;
 }
 
 function windowWords(numbers: readonly number[]): string {
@@ -43,10 +38,6 @@ function windowWords(numbers: readonly number[]): string {
   const more = numbers.length - said.length;
   const list = more > 0 ? `${said.join(', ')} and ${more} more` : `${said.slice(0, -1).join(', ')} and ${said.at(-1)}`;
   return `tasks ${list} in their windows`;
-}
-
-function shown(tenthsC: number, { units }: ReadOutData): string {
-  return showTemperature(tenthsC / 10, units);
 }
 
 function dayOf(today: string, ahead: number): CivilDay {

@@ -19,14 +19,19 @@ interface Drawing {
 }
 
 function start(host: HTMLElement | SVGSVGElement, number: number): void {
-  const data = JSON.parse(host.dataset.readOut as string) as ReadOutData;
+  const text = host.dataset.readOut ?? document.getElementById(host.dataset.readOutOf ?? '')?.dataset.readOut;
+  if (text === undefined) return;
+  const data = JSON.parse(text) as ReadOutData;
   const drawings = host instanceof SVGSVGElement ? [wheel(host, data)] : forecasts(host, data);
   const [first] = drawings;
   if (!first) return;
 
   const days = readableDays(data);
   const span = { from: Math.max(days.from, spanOf(host).from), until: Math.min(days.until, spanOf(host).until) };
-  const { box, slider, words } = controls(data, span, number);
+  const { box, slider, words } = controls(data, span, {
+    number,
+    name: host instanceof SVGSVGElement ? 'year wheel' : 'water forecast',
+  });
   const read = (ahead: number) => {
     const day = Math.min(Math.max(Math.round(ahead), span.from), span.until);
     slider.value = String(day);
@@ -56,7 +61,11 @@ function spanOf(host: HTMLElement | SVGSVGElement): { from: number; until: numbe
   return { from: Math.min(...frames.map(({ from }) => from)), until: Math.max(...frames.map(({ until }) => until)) };
 }
 
-function controls(data: ReadOutData, span: { from: number; until: number }, number: number) {
+function controls(
+  data: ReadOutData,
+  span: { from: number; until: number },
+  { number, name }: { number: number; name: string },
+) {
   const box = document.createElement('div');
   box.className = 'read-out';
   const label = document.createElement('label');
@@ -68,7 +77,7 @@ function controls(data: ReadOutData, span: { from: number; until: number }, numb
   slider.min = String(span.from);
   slider.max = String(span.until);
   slider.value = String(Math.max(0, span.from));
-  slider.setAttribute('aria-label', `Read a day of the ${data.name}`);
+  slider.setAttribute('aria-label', `Read a day of the ${name}`);
   slider.setAttribute('aria-valuetext', dayWords(data, slider.valueAsNumber));
   const words = document.createElement('p');
   words.className = 'day-words';
@@ -142,5 +151,7 @@ function place(line: SVGLineElement, from: { x: number; y: number }, to: { x: nu
     line.setAttribute(name, String(value));
 }
 
-for (const [number, host] of [...document.querySelectorAll<HTMLElement | SVGSVGElement>('[data-read-out]')].entries())
+for (const [number, host] of [
+  ...document.querySelectorAll<HTMLElement | SVGSVGElement>('[data-read-out], [data-read-out-of]'),
+].entries())
   start(host, number);

@@ -27,7 +27,7 @@ const FEED_STRIP: readonly { kind: FeedKind; fromC: number; untilC: number; word
 /** Both drawings of the forecast; the style sheet shows the one that fits. */
 export function waterForecast(figures: WaterForecastFigures): JSX.Element {
   return (
-    <figure data-read-out={readOutData({ ...figures, name: 'water forecast' })}>
+    <figure id={`${figures.id}-figure`} data-read-out={readOutData(figures)}>
       {drawing(figures, wideFrame(figures.today), 'wide')}
       {drawing(figures, narrowFrame(figures.today), 'narrow')}
     </figure>

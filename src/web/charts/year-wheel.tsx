@@ -66,8 +66,8 @@ export interface YearWheelFigures {
   readonly hubWords: string;
   /** What is expected after the tasks: a dot between the lanes. */
   readonly later?: readonly LaterMark[];
-  /** Whether a script on the page reads it day by day. */
-  readonly isReadable?: boolean;
+  /** For a script that reads it day by day: its figures stand at the drawing itself, or at that forecast's figure. */
+  readonly readOut?: 'own' | { readonly ofForecast: string };
 }
 
 /** The year of a pond as a ring: water, feed, the crew's tasks outside, the homeowner's inside, today as a hand. */
@@ -83,8 +83,9 @@ export function yearWheel(figures: YearWheelFigures): JSX.Element {
       viewBox={`${CENTRE - half} ${CENTRE - half} ${2 * half} ${2 * half}`}
       role="img"
       aria-labelledby={`${id}t ${id}d`}
-      data-read-out={figures.isReadable ? readOutData({ ...figures, name: 'year wheel' }) : undefined}
-      data-latitude={figures.isReadable ? String(figures.latitude) : undefined}
+      data-read-out={figures.readOut === 'own' ? readOutData(figures) : undefined}
+      data-read-out-of={typeof figures.readOut === 'object' ? `${figures.readOut.ofForecast}-figure` : undefined}
+      data-latitude={figures.readOut ? String(figures.latitude) : undefined}
     >
       <title id={`${id}t`} safe>
         {`Year wheel of ${figures.pondName}`}

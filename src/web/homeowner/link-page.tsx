@@ -10,11 +10,14 @@ export function linkPage(options: {
   lead?: string;
   isDemo?: boolean;
   isWide?: boolean;
+  /** Names of bundled scripts; the page works without them. */
+  scripts?: readonly string[];
   children?: JSX.Element | JSX.Element[] | string;
 }): string {
-  const { title, crumb, heading, lead, isDemo, isWide, children } = options;
+  const { title, crumb, heading, lead, isDemo, isWide, scripts = [], children } = options;
   return htmlDocument({
     title,
+    scripts,
     body: (
       <>
         {isDemo ? <p class="demo">Demo. All people and firms are invented.</p> : ''}

@@ -224,7 +224,14 @@ export class MyPondController {
     const history = await this.visits.history(homeowner.company.id, visitId).catch(() => null);
     const isTheirs = homeowner.allPonds.some(({ id }) => id === history?.visit.pondId);
     if (!history || !isTheirs || history.visit.state !== 'COMPLETED') throw new UnknownLinkError();
-    sendLinkPage(response, visitReportPage(homeowner, this.reports.spoken(history, homeowner.units), pathOf(token)));
+    sendLinkPage(
+      response,
+      visitReportPage(homeowner, this.reports.spoken(history, homeowner.units), {
+        backTo: pathOf(token),
+        photos: [],
+        pdf: null,
+      }),
+    );
   }
 
   private open(token: string): Promise<OpenedLink> {

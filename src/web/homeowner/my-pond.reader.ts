@@ -1,5 +1,7 @@
-import { Injectable } from '@nestjs/common';
+import { Inject, Injectable } from '@nestjs/common';
 import { CareCalendarService, type CareTaskView, type PlanOutcomeEntity } from '../../care-calendar/index.js';
+import { CARE_RULES } from '../../config/index.js';
+import type { CareRule } from '../../core/care/care-rule.js';
 import { addDays, type CivilDay } from '../../core/units/civil-day.js';
 import { Clock } from '../../platform/clock.js';
 import { type PondEntity, PondsService, type ReadingEntity, ReadingsService } from '../../ponds/index.js';
@@ -13,6 +15,7 @@ import {
   VisitReportMails,
 } from '../../reminders/index.js';
 import { VisitsService } from '../../visits/index.js';
+import { conflictLines, type WhyNotLine, whyNotAtHome } from '../why-not/why-not.view-model.js';
 
 /** What the page of a homeowner shows of one pond. No gate code, no address, no other people. */
 export interface MyPond {
@@ -24,6 +27,10 @@ export interface MyPond {
   readonly week: { readonly asked: readonly CareTaskView[]; readonly routine: readonly CareTaskView[] };
   /** All open tasks of both sides. */
   readonly calendar: readonly CareTaskView[];
+  /** What would be theirs and has no task, with the reason in their words. */
+  readonly whyNot: readonly WhyNotLine[];
+  /** What could not be arranged as the rules wish, of their tasks. */
+  readonly conflicts: readonly string[];
   readonly visits: readonly MailVisit[];
   readonly readings: readonly ReadingEntity[];
   readonly lastVisit: { readonly visitId: string; readonly spoken: SpokenVisit } | null;
@@ -34,6 +41,8 @@ const WEEK_DAYS = 7;
 /** Gathers it. Reads only. */
 @Injectable()
 export class MyPondReader {
+  private readonly rules: ReadonlyMap<string, CareRule>;
+
   constructor(
     private readonly clock: Clock,
     private readonly ponds: PondsService,
@@ -42,7 +51,10 @@ export class MyPondReader {
     private readonly visits: VisitsService,
     private readonly coming: ComingDays,
     private readonly reports: VisitReportMails,
-  ) {}
+    @Inject(CARE_RULES) rules: readonly CareRule[],
+  ) {
+    this.rules = new Map(rules.map((rule) => [rule.id, rule]));
+  }
 
   async of(homeowner: Homeowner): Promise<MyPond[]> {
     const ponds: MyPond[] = [];
@@ -53,16 +65,20 @@ export class MyPondReader {
   private async one(homeowner: Homeowner, pond: PondEntity): Promise<MyPond> {
     const companyId = homeowner.company.id;
     const today = this.clock.today(pond.timeZone);
-    const { stock } = await this.ponds.get(companyId, pond.id);
+    const { stock, agreement } = await this.ponds.get(companyId, pond.id);
     const calendar = await this.calendar.tasksOf(companyId, pond.id);
     const own = calendar.filter(({ task }) => task.doneBy === 'homeowner').map(choosable);
     const choice = chooseForDigest(own, { from: today, to: addDays(today, WEEK_DAYS - 1) });
+    const outcome = await this.calendar.outcomeOf(companyId, pond.id);
+    const { defaultDoneBy } = homeowner.company;
     const [last] = await this.visits.ofPond(companyId, pond.id, { states: ['COMPLETED'], take: 1 });
     return {
       pond,
       today,
       hasFish: stock.some(({ species }) => species !== 'slider-turtle'),
-      outcome: await this.calendar.outcomeOf(companyId, pond.id),
+      outcome,
+      whyNot: whyNotAtHome(outcome, this.rules, { agreement, defaultDoneBy, today, tasks: calendar }),
+      conflicts: conflictLines(outcome, this.rules, new Set(own.map(({ view }) => view.rule.id))),
       week: {
         asked: [...choice.urgent, ...choice.tasks].map(({ view }) => view),
         routine: choice.routine.map(({ view }) => view),

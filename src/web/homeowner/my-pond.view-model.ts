@@ -20,6 +20,7 @@ import {
 import type { YearWheelFigures } from '../charts/year-wheel.js';
 import { type NumberedTask, numbered } from '../office/ponds/calendar-marks.js';
 import { dailyWater, feedSpans, trendWords, yearInWords } from '../office/ponds/year.view-model.js';
+import type { WhyNotLine } from '../why-not/why-not.view-model.js';
 import type { MyPond } from './my-pond.reader.js';
 import { type TaskOnPage, taskOnPage } from './task-link.view-model.js';
 
@@ -42,6 +43,8 @@ export interface PondPart {
   readonly wheel: YearWheelFigures | null;
   readonly yearWords: readonly string[];
   readonly comingUp: readonly NumberedTask[];
+  readonly whyNot: readonly WhyNotLine[];
+  readonly conflicts: readonly string[];
   readonly visits: readonly MailVisit[];
   readonly readings: readonly (SpokenReading & { readonly takenOn: string })[];
   readonly lastVisit: { readonly words: string; readonly works: string; readonly visitId: string } | null;
@@ -118,6 +121,8 @@ function pondPart(my: MyPond, units: UnitSystem, words: CareWords): PondPart {
     nothingToDo: week.asked.length === 0 ? nothingWords(marks) : null,
     ...yearParts(my, marks, units),
     comingUp: marks.slice(0, COMING_UP),
+    whyNot: my.whyNot,
+    conflicts: my.conflicts,
     visits: my.visits,
     readings: readingParts(my, units),
     lastVisit: my.lastVisit && {
@@ -158,6 +163,7 @@ function yearParts(
       water: dailyWater(outlook),
       feed,
       marks,
+      readOut: 'own',
       hubWords: `and ${trendWords(outlook, today)}`,
     },
   };

@@ -3,6 +3,7 @@ import { taskMark } from '../charts/task-mark.js';
 import { verdictSign } from '../charts/verdict-sign.js';
 import { yearWheel } from '../charts/year-wheel.js';
 import { areaField, selectField, textField } from '../forms/fields.js';
+import { whyNotList } from '../why-not/why-not.view.js';
 import { linkPage } from './link-page.js';
 import type { MyPondModel, PondPart } from './my-pond.view-model.js';
 import { taskParts } from './task-parts.view.js';
@@ -33,6 +34,7 @@ export function myPondPage(model: MyPondModel, path: string, notes: MyPondNotes)
     crumb: model.crumb,
     isDemo: model.isDemo,
     isWide: true,
+    scripts: ['read-out', 'why-not'],
     heading: model.heading,
     lead: model.lead,
     children: (
@@ -162,6 +164,15 @@ function yearSection(pond: PondPart): JSX.Element | '' {
           ))}
         </ol>
         <p class="fine">A square is our work, a circle is yours. Dates follow the water and may move by some days.</p>
+        {whyNotList(pond.whyNot, {
+          id: `why-not-${pond.id.slice(-6)}`,
+          lead: 'Care of yours that has no date now, and the reason.',
+        })}
+        {pond.conflicts.map((sentence) => (
+          <p class="fine" safe>
+            {sentence}
+          </p>
+        ))}
       </div>
     </section>
   );

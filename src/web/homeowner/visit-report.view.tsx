@@ -2,8 +2,17 @@ import { type Homeowner, longDay, type SpokenVisit } from '../../reminders/index
 import { verdictSign } from '../charts/verdict-sign.js';
 import { linkPage } from './link-page.js';
 
-/** What was done on a visit, as a page. `backTo` is the homeowner's own page, where there is one. */
-export function visitReportPage(homeowner: Homeowner, visit: SpokenVisit, backTo: string | null): string {
+export interface ReportLinks {
+  /** The homeowner's own page, where there is one. */
+  readonly backTo: string | null;
+  /** Addresses of the photos; a smaller one with `?size=thumb`. */
+  readonly photos: readonly string[];
+  readonly pdf: string | null;
+}
+
+/** What was done on a visit, as a page. */
+export function visitReportPage(homeowner: Homeowner, visit: SpokenVisit, links: ReportLinks): string {
+  const { backTo, pdf } = links;
   const who = visit.technicianName === null ? '' : `, by ${visit.technicianName}`;
   return linkPage({
     title: `Visit on ${longDay(visit.day)}`,
@@ -17,6 +26,14 @@ export function visitReportPage(homeowner: Homeowner, visit: SpokenVisit, backTo
         {readingSection(visit)}
         {visit.note === '' ? '' : noteSection(visit.note)}
         {visit.watch.length === 0 ? '' : watchSection(visit.watch)}
+        {links.photos.length === 0 ? '' : photoSection(links.photos)}
+        {pdf === null ? (
+          ''
+        ) : (
+          <p class="gap">
+            <a href={pdf}>This report as a PDF</a>
+          </p>
+        )}
         {backTo === null ? (
           ''
         ) : (
@@ -92,6 +109,27 @@ function watchSection(watch: readonly string[]): JSX.Element {
           {line}
         </p>
       ))}
+    </section>
+  );
+}
+
+function photoSection(photos: readonly string[]): JSX.Element {
+  return (
+    <section>
+      <h2>Photos</h2>
+      <ul class="photo-strip">
+        {photos.map((href, i) => (
+          <li>
+            <a href={href}>
+              <img
+                src={`${href}?size=thumb`}
+                alt={`${i + 1} of ${photos.length}, taken on this visit`}
+                loading="lazy"
+              />
+            </a>
+          </li>
+        ))}
+      </ul>
     </section>
   );
 }

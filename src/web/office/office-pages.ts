@@ -7,12 +7,17 @@ import { PondTaskActsController } from './ponds/page/task-acts.controller.js';
 import { PondImportController } from './ponds/pond-import.controller.js';
 import { PondListController } from './ponds/pond-list.controller.js';
 import { WhatIfController } from './ponds/what-if/what-if.controller.js';
+import { ReportWishController } from './settings/report-wish.controller.js';
 import { SettingsController } from './settings/settings.controller.js';
+import { VisitAttentionController } from './week/visit-attention.controller.js';
 import { WeekController } from './week/week.controller.js';
+import { WeekVisitsService } from './week/week-visits.service.js';
 
 /** The office's pages of ponds, week and settings. `ponds/:pondId` comes last: it would take `ponds/new` for an id. */
 export const OFFICE_CONTROLLERS = [
   WeekController,
+  VisitAttentionController,
+  ReportWishController,
   PondListController,
   PondImportController,
   PondFormController,
@@ -22,4 +27,4 @@ export const OFFICE_CONTROLLERS = [
   PondPageController,
   SettingsController,
 ];
-export const OFFICE_PROVIDERS = [FormConclusionsService, PondPageDataService];
+export const OFFICE_PROVIDERS = [WeekVisitsService, FormConclusionsService, PondPageDataService];

@@ -1,4 +1,5 @@
 import type { NestExpressApplication } from '@nestjs/platform-express';
+import compression from 'compression';
 import { static as serveStatic } from 'express';
 import helmet from 'helmet';
 import { ASSETS_DIRECTORY } from './assets.js';
@@ -34,6 +35,8 @@ export function configureWeb(app: NestExpressApplication, options: { publicUrl: 
       referrerPolicy: { policy: 'same-origin' },
     }),
   );
+  // Session cookies are SameSite=Lax, so no other site can have a page of ours compressed beside a guess of its own.
+  app.use(compression());
   app.use(
     '/assets',
     serveStatic(ASSETS_DIRECTORY, { maxAge: ONE_YEAR_MS, immutable: true, index: false, fallthrough: false }),

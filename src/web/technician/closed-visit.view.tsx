@@ -11,6 +11,7 @@ export function closedPage(actor: Actor, view: ClosedView): string {
     back: BACK_TO_ROUND,
     middle: view.position,
     status: 'Sent',
+    scripts: ['round'],
     children: (
       <>
         <h1 safe>{view.stop.pondName}</h1>

@@ -1,7 +1,7 @@
 import { addDays, type CivilDay, civilDay } from '../../core/units/civil-day.js';
-import { showMinutes } from '../../core/units/show.js';
 import type { VisitReport } from '../../visits/index.js';
 import { longWeekdayDate, weekdayDate } from '../charts/show-date.js';
+import { roundSentence } from './round-words.js';
 import { type StopView, stopView } from './stop.view-model.js';
 import type { TaskCard } from './task-card.js';
 
@@ -9,8 +9,8 @@ export interface RoundView {
   readonly title: string;
   readonly day: string;
   readonly sentence: string;
-  /** The stop that comes next, shown large. */
-  readonly next: StopView | null;
+  /** Today's open stops: the first comes next and is shown large, the phone shows the others in turn. */
+  readonly open: readonly StopView[];
   readonly stops: readonly StopView[];
   /** Stops of earlier days that were never closed. */
   readonly leftOpen: readonly StopView[];
@@ -31,18 +31,27 @@ export function roundView(round: {
   readonly leftOpen: readonly VisitReport[];
   readonly cardsOf: (report: VisitReport) => readonly TaskCard[];
   readonly said?: string | null;
+  readonly isKept?: boolean;
 }): RoundView {
   const { today, todayIn, reports, cardsOf } = round;
   const view = (report: VisitReport, i: number) =>
-    stopView(report, { number: i + 1, today: todayIn(report.pond.pond.timeZone), cards: cardsOf(report) });
+    stopView(report, {
+      number: i + 1,
+      today: todayIn(report.pond.pond.timeZone),
+      cards: cardsOf(report),
+      isKept: round.isKept ?? false,
+    });
   const onDay = (day: CivilDay) => reports.filter((report) => civilDay(report.visit.plannedOn) === day);
   const stops = onDay(today).map(view);
   const open = onDay(today).filter((_, i) => stops[i]?.isOpen);
   return {
     title: longWeekdayDate(today),
     day: weekdayDate(today),
-    sentence: sentenceOf(stops, open),
-    next: stops.find((stop) => stop.isOpen) ?? null,
+    sentence: roundSentence(
+      stops.length,
+      open.map((report) => report.visit.minutes),
+    ),
+    open: stops.filter((stop) => stop.isOpen),
     stops,
     leftOpen: round.leftOpen.map(view),
     nextDays: daysAfter(today).flatMap((day) => {
@@ -56,15 +65,6 @@ export function roundView(round: {
 
 function daysAfter(today: CivilDay): CivilDay[] {
   return Array.from({ length: ROUND_AHEAD_DAYS }, (_, i) => addDays(today, i + 1));
-}
-
-function sentenceOf(stops: readonly StopView[], open: readonly VisitReport[]): string {
-  if (stops.length === 0) return 'No visit is on your round today.';
-  const minutes = open.reduce((sum, report) => sum + report.visit.minutes, 0);
-  const count = `${stops.length} ${stops.length === 1 ? 'visit' : 'visits'}`;
-  if (open.length === 0) return `${count} today, none is left.`;
-  const left = open.length === stops.length ? `${count} today` : `${open.length} of ${count} are left`;
-  return `${open.length === 1 && stops.length > 1 ? `1 of ${count} is left` : left}, ${showMinutes(minutes)} of work at the ponds.`;
 }
 
 function loadOf(stops: readonly (readonly TaskCard[])[]): string[] {

@@ -1,6 +1,6 @@
 import type { Actor } from '../../accounts/index.js';
 import type { RoundView } from './my-round.view-model.js';
-import { phonePage } from './phone.view.js';
+import { phonePage, signOut } from './phone.view.js';
 import { stopRow, wayIn } from './stop.view.js';
 
 export function myRoundPage(actor: Actor, view: RoundView): string {
@@ -9,6 +9,7 @@ export function myRoundPage(actor: Actor, view: RoundView): string {
     actor,
     back: null,
     middle: view.day,
+    scripts: ['round'],
     children: (
       <>
         {view.said === null ? (
@@ -19,11 +20,13 @@ export function myRoundPage(actor: Actor, view: RoundView): string {
           </p>
         )}
         <h1 safe>{view.title}</h1>
-        <p class="meta" safe>
+        <p class="meta" id="round-sentence" data-stops={String(view.stops.length)} safe>
           {view.sentence}
         </p>
-        {nextStop(view)}
-        {stopList('Today', view.stops)}
+        <div id="just-closed" role="status" />
+        {view.open.map(nextStop)}
+        <section id="outbox" aria-labelledby="outbox-title" hidden />
+        {stopList('Today', view.stops, 'today')}
         {view.stops.length === 0 && view.nextDays.length === 0 && view.leftOpen.length === 0 ? (
           <p class="empty gap">
             <b>Nothing waits here.</b>
@@ -45,16 +48,25 @@ export function myRoundPage(actor: Actor, view: RoundView): string {
         <p class="meta gap">
           <a href="/own-calendar">My round in my own calendar</a>
         </p>
+        <p class="meta">
+          <a href="/how-it-is-computed">How it is computed</a>
+        </p>
+        <p class="meta" id="kept">
+          Opened with script in a safe connection (HTTPS), today and tomorrow stay on this phone and open without
+          signal.
+        </p>
+        {signOut(actor)}
       </>
     ),
   });
 }
 
-function nextStop({ next }: RoundView): JSX.Element {
-  if (next === null) return '';
+/** Only the first is shown; the script shows the following one when the phone has closed it. */
+function nextStop(next: RoundView['open'][number], i: number): JSX.Element {
+  const id = `next-${next.number}`;
   return (
-    <section class="next" aria-labelledby="next">
-      <h2 id="next" safe>
+    <section class="next" aria-labelledby={id} data-visit={next.visitId} hidden={i > 0}>
+      <h2 id={id} safe>
         {`Next: ${next.pondName}`}
       </h2>
       {wayIn(next)}
@@ -67,12 +79,14 @@ function nextStop({ next }: RoundView): JSX.Element {
   );
 }
 
-function stopList(title: string, stops: RoundView['stops']): JSX.Element {
+function stopList(title: string, stops: RoundView['stops'], id?: string): JSX.Element {
   if (stops.length === 0) return '';
   return (
     <section>
       <h2 safe>{title}</h2>
-      <ol class="stops">{stops.map((stop) => stopRow(stop))}</ol>
+      <ol class="stops" id={id}>
+        {stops.map((stop) => stopRow(stop))}
+      </ol>
     </section>
   );
 }

@@ -1,4 +1,5 @@
 import type { Actor } from '../../accounts/index.js';
+import { assetUrl } from '../shell/assets.js';
 import { formToken, htmlDocument } from '../shell/layout.js';
 
 type Children = JSX.Element | JSX.Element[] | string;
@@ -12,7 +13,7 @@ export function phonePage(parts: {
   /** Bar: where to go back to, or what this is. */
   readonly back: { readonly href: string; readonly text: string } | null;
   readonly middle: string;
-  /** At the right of the bar, e.g. what is not sent yet; without it one can sign out there. */
+  /** At the right of the bar: what is not sent yet. The script keeps it up to date. */
   readonly status?: string;
   readonly foot?: Children;
   readonly scripts?: readonly string[];
@@ -22,13 +23,14 @@ export function phonePage(parts: {
   return htmlDocument({
     title,
     scripts: parts.scripts ?? [],
+    manifest: assetUrl('phone.webmanifest'),
     bodyClass: parts.foot ? 'with-foot' : '',
     body: (
       <>
         <a class="skip" href="#content">
           Skip to the content
         </a>
-        <div class="phone">
+        <div class="phone" data-owner={`${actor.companyId}:${actor.personId}`} data-name={actor.name}>
           <header class="bar">
             {back ? (
               <a href={back.href} safe>
@@ -38,21 +40,14 @@ export function phonePage(parts: {
               <b>Tarnkeep</b>
             )}
             <span safe>{middle}</span>
-            {status === undefined ? (
-              <form class="inline" method="post" action="/sign-out">
-                {formToken(actor)}
-                <button type="submit" class="linklike">
-                  Sign out
-                </button>
-              </form>
-            ) : (
-              <span id="sent" safe>
-                {status}
-              </span>
-            )}
+            <span id="sent" safe>
+              {status ?? ''}
+            </span>
           </header>
           <main id="content" tabindex="-1">
             {actor.isDemo ? <p class="demo">Demo. All people and firms are invented.</p> : ''}
+            {/* What the phone itself has to say: no room left, not sent yet, another person's closings. */}
+            <div id="phone-says" role="status" />
             {parts.children as 'safe'}
           </main>
         </div>
@@ -60,6 +55,18 @@ export function phonePage(parts: {
       </>
     ),
   });
+}
+
+/** At the end of the round: leaving this phone. */
+export function signOut(actor: Actor): JSX.Element {
+  return (
+    <form class="inline sign-out" method="post" action="/sign-out">
+      {formToken(actor)}
+      <button type="submit" class="linklike">
+        Sign out
+      </button>
+    </form>
+  );
 }
 
 /** The triangle of a caution. */

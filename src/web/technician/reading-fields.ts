@@ -35,6 +35,9 @@ export function readingFields(units: UnitSystem): readonly ReadingField[] {
     more('total-chlorine', 'Total chlorine', 'total chlorine', 'mg/L', 3),
     more('salinity', 'Salt', 'salt', 'g/L', 2),
     flow(units),
+    more('clarity', 'Clear down to', 'clarity', 'cm', 0),
+    more('algae-cover', 'Surface under string algae', 'string algae', '%', 0),
+    more('sludge-depth', 'Sludge, mean of five points', 'sludge', 'mm', 0),
   ];
 }
 

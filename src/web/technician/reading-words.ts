@@ -49,7 +49,7 @@ export function sayReading(field: ReadingField, value: number, sample: Sample, a
   const verdict = readingVerdict({ quantity: field.quantity, value, ...sample, elevationM: about.elevationM });
   const base = { level: verdict.level, levelWord: LEVEL_WORDS[verdict.level] };
   if (verdict.level === 'in-order' || verdict.limit === null) {
-    return { ...base, form: 'line', headline: '', limit: rangeWords(field, sample), actions: [] };
+    return { ...base, form: 'line', headline: '', limit: aimWords(field, sample), actions: [] };
   }
   const told = decidingFigure(field, value, { ...verdict, limit: verdict.limit }, sample);
   const side = verdict.direction === 'below' ? 'Below' : told.value > told.limit ? 'Above' : 'At';
@@ -89,7 +89,8 @@ function decidingFigure(
   return { of: capital(field.inWords), value, limit: verdict.limit, unit: field.unit, note: '', show };
 }
 
-function rangeWords(field: ReadingField, sample: Sample): string {
+/** The range in which this quantity is in order, e.g. "7 to 8.5"; empty where it has none. */
+export function aimWords(field: ReadingField, sample: Sample): string {
   const { min, max } = inOrderRange({ quantity: field.quantity, ...sample });
   const unit = field.unit && ` ${field.unit}`;
   if (min !== null && max !== null) return `${limitFigure(field, min)} to ${limitFigure(field, max)}${unit}`;

@@ -8,6 +8,7 @@ import type { TaskCard } from './task-card.js';
 
 /** One visit on a round. */
 export interface StopView {
+  readonly visitId: string;
   readonly href: string;
   readonly number: number;
   readonly pondName: string;
@@ -15,6 +16,7 @@ export interface StopView {
   /** "Told 8:00 to 10:00", or "No time told". */
   readonly told: string;
   readonly minutes: string;
+  readonly minutesCount: number;
   readonly stateWord: string;
   readonly state: VisitState;
   readonly isOpen: boolean;
@@ -26,6 +28,8 @@ export interface StopView {
   readonly officeNote: string;
   /** Only on the day of the visit, and only while it is open. */
   readonly gateCode: string | null;
+  /** On a page kept by a phone: where the phone puts the gate code it holds. */
+  readonly isGatePlace: boolean;
   readonly cancelledBecause: string | null;
   /** E.g. "Wed 7 Oct". */
   readonly day: string;
@@ -46,18 +50,21 @@ export function stateWord(visit: Pick<VisitEntity, 'state' | 'onTheWayAt'>): str
 
 export function stopView(
   report: VisitReport,
-  about: { number: number; today: CivilDay; cards: readonly TaskCard[] },
+  about: { number: number; today: CivilDay; cards: readonly TaskCard[]; isKept?: boolean },
 ): StopView {
   const { visit, pond } = report;
-  const isOpen = visit.state === 'CONFIRMED' || visit.state === 'IN-PROCESS' || visit.state === 'TENTATIVE';
+  const isOpen = isOpenVisit(visit);
   const told = toldWords(visit);
+  const gateCode = gateCodeToday(report, about.today);
   return {
+    visitId: visit.id,
     href: `/my-round/visits/${visit.id}`,
     number: about.number,
     pondName: pond.pond.name,
     address: addressOf(pond),
     told: told === '' ? 'No time told' : `Told ${told}`,
     minutes: showMinutes(visit.minutes),
+    minutesCount: visit.minutes,
     stateWord: stateWord(visit),
     state: visit.state,
     isOpen,
@@ -67,11 +74,20 @@ export function stopView(
     access: pond.pond.accessNotes,
     hazards: pond.pond.hazards,
     officeNote: visit.officeNote,
-    gateCode:
-      isOpen && visit.plannedOn === isoDateOf(about.today) && pond.pond.gateCode !== '' ? pond.pond.gateCode : null,
+    gateCode: about.isKept ? null : gateCode,
+    isGatePlace: about.isKept === true && pond.pond.gateCode !== '',
     cancelledBecause: visit.cancelledBecause,
     day: weekdayDate(civilDay(visit.plannedOn)),
   };
+}
+
+const isOpenVisit = ({ state }: Pick<VisitEntity, 'state'>) =>
+  state === 'CONFIRMED' || state === 'IN-PROCESS' || state === 'TENTATIVE';
+
+/** The gate code, on the day of an open visit; null on any other. */
+export function gateCodeToday({ visit, pond }: VisitReport, today: CivilDay): string | null {
+  const isToday = visit.plannedOn === isoDateOf(today);
+  return isToday && isOpenVisit(visit) && pond.pond.gateCode !== '' ? pond.pond.gateCode : null;
 }
 
 function addressOf({ pond }: PondRecord): string {

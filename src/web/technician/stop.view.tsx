@@ -41,12 +41,12 @@ export function wayIn(stop: StopView): JSX.Element {
 }
 
 function gateCode(stop: StopView): JSX.Element {
-  if (stop.gateCode === null) return '';
+  if (stop.gateCode === null && !stop.isGatePlace) return '';
   return (
-    <details class="gate">
+    <details class="gate" hidden={stop.gateCode === null} data-gate={stop.visitId}>
       <summary>Show the gate code</summary>
       <p class="code" safe>
-        {stop.gateCode}
+        {stop.gateCode ?? ''}
       </p>
     </details>
   );
@@ -56,7 +56,11 @@ function gateCode(stop: StopView): JSX.Element {
 export function stopRow(stop: StopView, options: { readonly withDay?: boolean } = {}): JSX.Element {
   const when = [options.withDay ? stop.day : '', stop.told, stop.minutes].filter((part) => part !== '').join(', ');
   return (
-    <li class={stop.isOpen ? '' : 'done'}>
+    <li
+      class={stop.isOpen ? '' : 'done'}
+      data-visit={stop.visitId}
+      data-minutes={stop.isOpen ? String(stop.minutesCount) : ''}
+    >
       <a href={stop.href}>
         <span class="no">{stop.number}</span>
         <span>

@@ -6,7 +6,8 @@ import type { ReadingField } from './reading-fields.js';
 export type TypedReading =
   | { readonly kind: 'none' }
   | { readonly kind: 'value'; readonly value: number }
-  | { readonly kind: 'wrong'; readonly sentence: string };
+  /** `meant`: what was probably meant, as it would be typed. */
+  | { readonly kind: 'wrong'; readonly sentence: string; readonly meant: string | null };
 
 const NUMBER = /^[+-]?(\d+\.?\d*|\.\d+)$/;
 const THOUSANDS = /^[+-]?\d{1,3}(,\d{3})+(\.\d+)?$/;
@@ -29,7 +30,7 @@ export function typedReading(field: ReadingField, typed: string): TypedReading {
   if (typed.trim() === '') return { kind: 'none' };
   const number = numberOf(typed);
   if (Number.isNaN(number)) {
-    return { kind: 'wrong', sentence: `${field.inWords} is a number, for example ${exampleOf(field)}.` };
+    return { kind: 'wrong', sentence: `${field.inWords} is a number, for example ${exampleOf(field)}.`, meant: null };
   }
   const value = field.toStored(number);
   if (isPlausible(field, value)) return { kind: 'value', value };
@@ -39,7 +40,8 @@ export function typedReading(field: ReadingField, typed: string): TypedReading {
   const allowed = `${shown(field, min)} to ${shown(field, max)}${unit}`;
   const meant = probablyMeant(field, number);
   const sentence = `${field.inWords} ${typed.trim()} cannot be: ${allowed}.`;
-  return { kind: 'wrong', sentence: meant === null ? sentence : `${sentence} Did you mean ${meant}?` };
+  if (meant === null) return { kind: 'wrong', sentence, meant };
+  return { kind: 'wrong', sentence: `${sentence} Did you mean ${meant}?`, meant: meant.replace(/ .*/, '') };
 }
 
 /** A stored value as the field shows it. */

@@ -3,15 +3,19 @@ import { type CivilDay, civilDay } from '../../core/units/civil-day.js';
 import { showMinutes } from '../../core/units/show.js';
 import { civilDayIn, instantFrom } from '../../platform/clock.js';
 import type { ReadingEntity } from '../../ponds/index.js';
-import type { ClosingFlag, VisitHistory, VisitReport } from '../../visits/index.js';
+import type { VisitHistory, VisitReport } from '../../visits/index.js';
 import { shortDate } from '../charts/show-date.js';
 import type { FormFaults } from '../forms/form-faults.js';
 import { clockWords } from './clock-words.js';
-import { readingFieldName, type Typed } from './closing-form.js';
+import { type ClosingCard, readingFieldName, type Typed } from './closing-form.js';
+import { flagWords } from './flag-words.js';
+import type { PondBeforeView } from './pond-before.js';
+import { MAINS_CAUTIONS } from './power-fence.js';
 import type { ReadingField } from './reading-fields.js';
 import { type SaidFor, type SaidReading, type Sample, sayReading } from './reading-words.js';
 import { type StopView, stopView } from './stop.view-model.js';
 import type { TaskCard } from './task-card.js';
+import { besideField, TREND_READINGS } from './trend-words.js';
 import { shown, typedReading } from './typed-reading.js';
 
 export interface ReadingRow {
@@ -20,7 +24,7 @@ export interface ReadingRow {
   readonly typed: string;
   readonly fault: string | null;
   readonly said: SaidReading | null;
-  /** E.g. "Last 7.4 on 3 Oct". */
+  /** E.g. "Aim: 7 to 8.5. Last 7.4 on 3 Oct." */
   readonly last: string;
 }
 
@@ -45,28 +49,41 @@ export interface VisitPageView {
   readonly notice: string | null;
   /** Closed already: this form adds to it. */
   readonly isAddition: boolean;
+  readonly before: PondBeforeView;
+  /** For the script: what a closing must know. */
+  readonly closing: ClosingData;
+}
+
+/** What the script of the page needs to make a closing. */
+export interface ClosingData {
+  readonly cards: readonly ClosingCard[];
+  readonly pondName: string;
+  readonly plannedOn: string;
 }
 
 export function visitPageView(page: {
   readonly report: VisitReport;
   readonly cards: readonly TaskCard[];
   readonly fields: readonly ReadingField[];
-  readonly latest: ReadonlyMap<string, ReadingEntity>;
+  /** Readings of this pond, oldest first. */
+  readonly earlier: readonly ReadingEntity[];
+  readonly before: PondBeforeView;
   readonly about: SaidFor;
   readonly today: CivilDay;
   readonly place: { readonly number: number; readonly of: number };
   readonly closingId: string;
   readonly typed?: Typed;
   readonly faults?: FormFaults;
+  readonly isKept?: boolean;
 }): VisitPageView {
-  const { report, cards, today, place, typed = {}, faults = {} } = page;
+  const { report, cards, today, place, typed = {}, faults = {}, isKept = false } = page;
   const { visit } = report;
   const rows = readingRows(page);
   return {
-    stop: stopView(report, { number: place.number, today, cards }),
+    stop: stopView(report, { number: place.number, today, cards, isKept }),
     position: place.of > 0 ? `${place.number} of ${place.of}` : '',
     workWords: `To do, ${showMinutes(visit.minutes)}`,
-    cautions: [...new Map(cards.flatMap((card) => card.cautions).map((caution) => [caution.id, caution])).values()],
+    cautions: cautionsOf(cards),
     cards,
     usual: rows.filter((row) => row.field.isUsual),
     more: rows.filter((row) => !row.field.isUsual),
@@ -79,28 +96,44 @@ export function visitPageView(page: {
     maySetOut: visit.state === 'CONFIRMED' && visit.onTheWayAt === null,
     notice: noticeOf(report, today),
     isAddition: visit.state === 'COMPLETED',
+    before: page.before,
+    closing: {
+      pondName: report.pond.pond.name,
+      plannedOn: visit.plannedOn,
+      cards: cards.map(({ taskId, title, actuals, chemicals, needsPowerOff, serialOf, parts }) => {
+        return { taskId, title, actuals, chemicals, needsPowerOff, serialOf, parts };
+      }),
+    },
   };
 }
 
+/** Each once; what is about mains power comes first, because hands go into the water. */
+function cautionsOf(cards: readonly TaskCard[]): Caution[] {
+  const each = [...new Map(cards.flatMap((card) => card.cautions).map((caution) => [caution.id, caution])).values()];
+  const isMains = ({ id }: Caution) => MAINS_CAUTIONS.includes(id);
+  return [...each.filter(isMains), ...each.filter((caution) => !isMains(caution))];
+}
+
 function readingRows(page: Parameters<typeof visitPageView>[0]): ReadingRow[] {
-  const { fields, typed = {}, faults = {}, about, latest } = page;
+  const { fields, typed = {}, faults = {}, about, earlier } = page;
   const sample = sampleOf(fields, typed);
   const { timeZone } = page.report.pond.pond;
   return fields.map((field) => {
     const name = readingFieldName(field);
     const text = typed[name] ?? '';
     const reading = typedReading(field, text);
-    const last = latest.get(field.quantity);
-    const unit = field.unit && ` ${field.unit}`;
+    const of = earlier.filter((one) => one.quantity === field.quantity).slice(-TREND_READINGS);
     return {
       field,
       name,
       typed: text,
       fault: faults[name] ?? null,
       said: reading.kind === 'value' ? sayReading(field, reading.value, sample, about) : null,
-      last: last
-        ? `Last ${shown(field, last.value)}${unit} on ${shortDate(civilDayIn(instantFrom(last.takenAt), timeZone))}`
-        : '',
+      last: besideField(
+        field,
+        of.map(({ value, takenAt }) => ({ value, on: shortDate(civilDayIn(instantFrom(takenAt), timeZone)) })),
+        sample,
+      ),
     };
   });
 }
@@ -142,17 +175,7 @@ export interface ClosedView {
 
 const OUTCOME_WORDS = { done: 'done', partly: 'partly done', 'not-done': 'not done, still due' } as const;
 
-const FLAG_WORDS: Readonly<Record<ClosingFlag, string>> = {
-  amendment: 'The visit had been closed already. This closing is kept beside the first; the office sees both.',
-  'after-cancel': 'The office had cancelled this visit meanwhile. The closing is kept, and the office sees it.',
-  'other-person': 'It was closed by somebody else than the person it was given to.',
-  'clock-wrong': 'The clock of this phone is wrong; the time of receipt was taken.',
-  'task-taken-off': 'It tells of a task the office had taken off the visit.',
-};
-
-export function flagWords(flag: ClosingFlag): string {
-  return FLAG_WORDS[flag];
-}
+export { flagWords };
 
 /** A closed visit, as the person who closed it sees it. */
 export function closedView(page: {

@@ -1,6 +1,7 @@
 import type { Actor } from '../../accounts/index.js';
 import { formToken } from '../shell/layout.js';
 import { checklist } from './checklist.view.js';
+import { PART_LINES, partField } from './closing-form.js';
 import { BACK_TO_ROUND, cautionSign, fieldFault, phonePage } from './phone.view.js';
 import { saidReading } from './said-reading.view.js';
 import { wayIn } from './stop.view.js';
@@ -29,39 +30,109 @@ export function visitPage(actor: Actor, view: VisitPageView): string {
           </p>
         )}
         {faultNote(view)}
-        {view.cautions.map((caution) => (
-          <div class="caution">
-            {cautionSign()}
-            <b safe>{caution.firstLine}</b>
-            <ul>
-              {[...caution.lines, caution.defersTo].map((line) => (
-                <li safe>{line}</li>
-              ))}
-            </ul>
-          </div>
-        ))}
+        {cautions(view)}
         <form
           id="closing"
           method="post"
           action={`/my-round/visits/${view.visitId}/closing`}
+          data-visit={view.visitId}
           data-about={JSON.stringify(view.about)}
+          data-closing={JSON.stringify(view.closing)}
           novalidate
         >
           {formToken(actor)}
           <input type="hidden" name="closingId" value={view.closingId} />
           {checklist(view)}
           {readings(view)}
+          {partsUsed(view)}
           {noteAndPresence(view)}
         </form>
+        {photos()}
+        {before(view)}
       </>
     ),
   });
 }
 
+/** Before any step: what to do stands open for each, the first with all its lines. */
+function cautions({ cautions: all }: VisitPageView): JSX.Element {
+  if (all.length === 0) return '';
+  return (
+    <div class="caution">
+      {cautionSign()}
+      {all.map((caution, i) => (
+        <details open={i === 0}>
+          <summary safe>{caution.firstLine}</summary>
+          <ul>
+            {[...caution.lines, caution.defersTo].map((line) => (
+              <li safe>{line}</li>
+            ))}
+          </ul>
+        </details>
+      ))}
+    </div>
+  );
+}
+
+/** Shown by the script, which makes a photo small and keeps it until it is sent. */
+function photos(): JSX.Element {
+  return (
+    <section id="photos" aria-labelledby="photos-title" hidden>
+      <h2 id="photos-title">Photos</h2>
+      <label class="btn file">
+        <span id="photo-words">Take a photo</span>
+        <input type="file" id="photo" accept="image/*" />
+      </label>
+      <p id="photo-said" role="status" class="fine" />
+      <ul id="photo-list" class="photos" />
+    </section>
+  );
+}
+
+function before({ before: { water, visits, whyNot, conflicts } }: VisitPageView): JSX.Element {
+  if (water === '' && visits.length + whyNot.length + conflicts.length === 0) return '';
+  return (
+    <section aria-labelledby="before-title">
+      <h2 id="before-title">The pond so far</h2>
+      {water === '' ? '' : <p safe>{water}</p>}
+      {visits.map((visit, i) => (
+        <details class="how" open={i === 0}>
+          <summary safe>{visit.title}</summary>
+          {visit.lines.map((line) => (
+            <p class="typed" safe>
+              {line}
+            </p>
+          ))}
+        </details>
+      ))}
+      {conflicts.map((sentence) => (
+        <p class="typed" safe>
+          {sentence}
+        </p>
+      ))}
+      {notToday(whyNot)}
+    </section>
+  );
+}
+
+function notToday(lines: VisitPageView['before']['whyNot']): JSX.Element {
+  if (lines.length === 0) return '';
+  return (
+    <details class="how">
+      <summary>Not due, and why</summary>
+      {lines.map(({ title, why }) => (
+        <p class="typed">
+          <b safe>{title}.</b> <span safe>{why}</span>
+        </p>
+      ))}
+    </details>
+  );
+}
+
 function steps(actor: Actor, { visitId, maySetOut, mayStart }: VisitPageView): JSX.Element {
   if (!mayStart) return '';
   const press = (act: 'on-the-way' | 'start', words: string) => (
-    <form method="post" action={`/my-round/visits/${visitId}/${act}`}>
+    <form method="post" action={`/my-round/visits/${visitId}/${act}`} data-step={act} data-visit={visitId}>
       {formToken(actor)}
       <button type="submit" class="btn" safe>
         {words}
@@ -145,6 +216,46 @@ function readingField(row: ReadingRow): JSX.Element {
   );
 }
 
+function partsUsed({ typed, faults, cards }: VisitPageView): JSX.Element {
+  const known = [...new Set(cards.flatMap((card) => card.parts))];
+  const lines = Array.from({ length: PART_LINES }, (_, line) => line);
+  return (
+    <details class="how" open={lines.some((line) => (typed[partField(line, 'name')] ?? '') !== '')}>
+      <summary>Parts used</summary>
+      <datalist id="known-parts">
+        {known.map((name) => (
+          <option value={name} />
+        ))}
+      </datalist>
+      {lines.map((line) => (
+        <div class="part">
+          {(['name', 'amount'] as const).map((part) => {
+            const name = partField(line, part);
+            const isName = part === 'name';
+            return (
+              <div class="f">
+                <label for={name}>{isName ? `Part ${line + 1}` : 'How many'}</label>
+                <span class={faults[name] ? 'inp wrong' : 'inp'}>
+                  <input
+                    id={name}
+                    name={name}
+                    value={typed[name] ?? ''}
+                    autocomplete="off"
+                    list={isName ? 'known-parts' : undefined}
+                    inputmode={isName ? undefined : 'decimal'}
+                    maxlength={isName ? '200' : '8'}
+                  />
+                </span>
+                {fieldFault(faults[name])}
+              </div>
+            );
+          })}
+        </div>
+      ))}
+    </details>
+  );
+}
+
 function noteAndPresence({ typed, faults }: VisitPageView): JSX.Element {
   return (
     <>
@@ -153,6 +264,16 @@ function noteAndPresence({ typed, faults }: VisitPageView): JSX.Element {
         {typed.note ?? ''}
       </textarea>
       {fieldFault(faults.note)}
+      <details class="how" open={(typed.followUp ?? '') !== ''}>
+        <summary>To be looked after</summary>
+        <div class="f">
+          <label for="followUp">What somebody should come back for</label>
+          <textarea id="followUp" name="followUp" rows="2" maxlength="2000" safe>
+            {typed.followUp ?? ''}
+          </textarea>
+          {fieldFault(faults.followUp)}
+        </div>
+      </details>
       <fieldset class="presence">
         <legend>Was the homeowner there?</legend>
         <div class="two">

@@ -43,22 +43,26 @@ describe('typedReading', () => {
     ['water-temperature', '576', 'water 576 cannot be: 30.2 to 104 °F. Did you mean 57.6?'],
     ['water-temperature', '14', 'water 14 cannot be: 30.2 to 104 °F. Did you mean 57.2 °F (14 °C)?'],
   ] as const)('offers what was meant by %s of %s', (quantity, typed, sentence) => {
-    expect(typedReading(field(quantity), typed)).toEqual({ kind: 'wrong', sentence });
+    expect(typedReading(field(quantity), typed)).toMatchObject({ kind: 'wrong', sentence });
   });
 
   it('offers Celsius for a figure in Fahrenheit', () => {
-    expect(typedReading(field('water-temperature', 'metric'), '57')).toEqual({
+    expect(typedReading(field('water-temperature', 'metric'), '57')).toMatchObject({
       kind: 'wrong',
       sentence: 'water 57 cannot be: -1 to 40 °C. Did you mean 13.9 °C (57 °F)?',
     });
   });
 
   it('offers nothing where nothing is likely', () => {
-    expect(typedReading(field('ph'), '5000')).toEqual({ kind: 'wrong', sentence: 'pH 5000 cannot be: 4 to 11.' });
+    expect(typedReading(field('ph'), '5000')).toMatchObject({
+      kind: 'wrong',
+      sentence: 'pH 5000 cannot be: 4 to 11.',
+      meant: null,
+    });
   });
 
   it('says what a number looks like', () => {
-    expect(typedReading(field('ph'), 'fine')).toEqual({
+    expect(typedReading(field('ph'), 'fine')).toMatchObject({
       kind: 'wrong',
       sentence: 'pH is a number, for example 7.75.',
     });

@@ -16,6 +16,7 @@ import { type Actor, CompaniesService, type Member, PeopleService } from '../../
 import type { Dechlorinators } from '../../../config/products.js';
 import { CARE_RULES, DECHLORINATORS } from '../../../config/tokens.js';
 import type { CareRule } from '../../../core/care/care-rule.js';
+import { VisitSettings } from '../../../visits/index.js';
 import type { Option } from '../../forms/fields.js';
 import { type FormFaults, faultsOf, typedFields } from '../../forms/form-faults.js';
 import { CurrentActor, Roles } from '../../shell/access.js';
@@ -33,6 +34,7 @@ const DID_WORDS: Readonly<Record<string, string>> = {
   company: 'The company is saved.',
   added: 'The person is added and may sign in.',
   ended: 'The membership has ended.',
+  reports: 'The wish for reports is saved.',
 };
 
 @Controller('settings')
@@ -41,6 +43,7 @@ export class SettingsController {
   constructor(
     private readonly companies: CompaniesService,
     private readonly people: PeopleService,
+    private readonly visitSettings: VisitSettings,
     @Inject(CARE_RULES) private readonly rules: readonly CareRule[],
     @Inject(DECHLORINATORS) private readonly dechlorinators: Dechlorinators,
   ) {}
@@ -120,6 +123,7 @@ export class SettingsController {
       newMember: { role: 'technician' },
       memberFaults: none,
       roles: rolesFor(actor),
+      reportHoldHours: (await this.visitSettings.of(actor.companyId)).reportHoldHours,
       rules: ruleCards(this.rules),
       ...typed,
     };

@@ -13,6 +13,8 @@ export interface SettingsModel {
   readonly newMember: Readonly<Record<string, string>>;
   readonly memberFaults: FormFaults;
   readonly roles: readonly Option[];
+  /** [h] */
+  readonly reportHoldHours: number;
   readonly rules: readonly RuleCard[];
 }
 

@@ -31,6 +31,7 @@ export function settingsPage(actor: Actor, model: SettingsModel, did: string | n
           </nav>
         </div>
         {companyForm(actor, model)}
+        {reports(actor, model.reportHoldHours)}
         {people(actor, model)}
         {rules(model.rules)}
       </>
@@ -102,6 +103,42 @@ function companyForm(actor: Actor, model: SettingsModel): JSX.Element {
     </form>
   );
 }
+
+function reports(actor: Actor, holdHours: number): JSX.Element {
+  return (
+    <form method="post" action="/settings/visit-reports#reports" class="settings" id="reports">
+      {formToken(actor)}
+      <fieldset>
+        <legend>
+          Visit reports<small>to homeowners</small>
+        </legend>
+        <div>
+          {selectField({
+            name: 'reportHoldHours',
+            label: 'A report leaves',
+            value: String(holdHours),
+            width: 'c6',
+            options: HOLD_CHOICES,
+            hint: 'While it waits it stands in This week: look at it, send it at once, or correct the visit first.',
+          })}
+          <p class="c6">
+            <button type="submit" class="btn">
+              Save
+            </button>
+          </p>
+        </div>
+      </fieldset>
+    </form>
+  );
+}
+
+const HOLD_CHOICES = [
+  { value: '0', label: 'as soon as the visit is closed' },
+  { value: '2', label: 'two hours after the visit is closed' },
+  { value: '12', label: '12 hours after the visit is closed' },
+  { value: '24', label: 'a day after the visit is closed' },
+  { value: '72', label: 'three days after the visit is closed' },
+];
 
 function people(actor: Actor, model: SettingsModel): JSX.Element {
   const at = partsOf(model.newMember, model.memberFaults);

@@ -10,7 +10,10 @@ import { mondayOf, weekWords } from './visit-week.js';
 
 export interface VisitListAddress {
   readonly week: CivilDay;
-  readonly state: VisitState | 'all';
+  readonly state: VisitState | 'all' | 'flagged';
+  /** Days that take the place of the week. */
+  readonly from?: string | undefined;
+  readonly to?: string | undefined;
   readonly who: string;
   readonly search: string;
   readonly page: number;
@@ -22,6 +25,10 @@ export interface VisitListModel {
   readonly after: string;
   /** Null while this week is shown. */
   readonly thisWeek: string | null;
+  /** Addresses of the whole list with its filters. */
+  readonly exports: { readonly csv: string; readonly json: string };
+  readonly from: string;
+  readonly to: string;
   readonly sentence: string;
   readonly states: readonly Choice[];
   readonly people: readonly Choice[];
@@ -55,6 +62,7 @@ const STATES = [
   ['IN-PROCESS', 'under way'],
   ['COMPLETED', 'done'],
   ['CANCELLED', 'cancelled'],
+  ['flagged', 'to look at, of all weeks'],
 ] as const;
 
 export function visitListModel(list: {
@@ -67,10 +75,13 @@ export function visitListModel(list: {
   const to = (change: Partial<VisitListAddress>) => hrefOf({ ...address, page: 1, ...change });
   const here = mondayOf(today);
   return {
-    week: weekWords(address.week),
-    before: to({ week: addDays(address.week, -7) }),
-    after: to({ week: addDays(address.week, 7) }),
-    thisWeek: address.week === here ? null : to({ week: here }),
+    week: hasDays(address) ? 'The days below' : weekWords(address.week),
+    before: to({ week: addDays(address.week, -7), from: undefined, to: undefined }),
+    after: to({ week: addDays(address.week, 7), from: undefined, to: undefined }),
+    thisWeek: address.week === here && !hasDays(address) ? null : to({ week: here, from: undefined, to: undefined }),
+    exports: { csv: exportOf(address, 'csv'), json: exportOf(address, 'json') },
+    from: address.from ?? '',
+    to: address.to ?? '',
     sentence: sentenceOf(found, address),
     states: STATES.map(([state, words]) => ({ words, href: to({ state }), isCurrent: state === address.state })),
     people: peopleChoices(list.people, address, to),
@@ -153,6 +164,10 @@ function emptyWords({ search, state, who }: VisitListAddress): EmptyList {
   };
 }
 
+function hasDays({ from, to }: VisitListAddress): boolean {
+  return from !== undefined || to !== undefined;
+}
+
 function keptFields(address: VisitListAddress): Record<string, string> {
   const { state, who } = address;
   return {
@@ -162,11 +177,17 @@ function keptFields(address: VisitListAddress): Record<string, string> {
   };
 }
 
-function hrefOf({ week, state, who, search, page }: VisitListAddress): string {
+function exportOf(address: VisitListAddress, form: 'csv' | 'json'): string {
+  return hrefOf({ ...address, page: 1 }).replace('/visits?', `/visits/export.${form}?`);
+}
+
+function hrefOf({ week, state, who, search, page, from, to }: VisitListAddress): string {
   const parts = new URLSearchParams({ week: isoDateOf(week) });
   if (state !== 'all') parts.set('state', state);
   if (who !== '') parts.set('who', who);
   if (search !== '') parts.set('search', search);
+  if (from !== undefined) parts.set('from', from);
+  if (to !== undefined) parts.set('to', to);
   if (page !== 1) parts.set('page', String(page));
   return `/visits?${parts}`;
 }

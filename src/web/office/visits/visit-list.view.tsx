@@ -26,6 +26,12 @@ export function visitListPage(actor: Actor, model: VisitListModel): string {
               {model.sentence}
             </p>
             <p class="fine">
+              <a href="/visits/statement">Hours and parts of a month</a>
+              {'\u00a0 '}
+              <a href={model.exports.csv}>This list as CSV</a>
+              {'\u00a0 '}
+              <a href={model.exports.json}>as JSON</a>
+              {'\u00a0 '}
               <a href="/own-calendar">Visits in your own calendar</a>
             </p>
           </div>
@@ -53,6 +59,18 @@ function filters(model: VisitListModel): JSX.Element {
         <label for="search">Search</label>
         <span class="inp">
           <input id="search" name="search" type="search" value={model.search} placeholder="Pond or town" />
+        </span>
+      </div>
+      <div class="f">
+        <label for="from">From</label>
+        <span class="inp">
+          <input id="from" name="from" type="date" value={model.from} />
+        </span>
+      </div>
+      <div class="f">
+        <label for="to">to</label>
+        <span class="inp">
+          <input id="to" name="to" type="date" value={model.to} />
         </span>
       </div>
       <button type="submit" class="btn">

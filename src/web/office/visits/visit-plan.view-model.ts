@@ -32,6 +32,13 @@ export interface PlannedPondModel {
   readonly name: string;
   readonly town: string;
   readonly proof: string;
+  /** What fits on a visit that is planned already. */
+  readonly joins: readonly {
+    readonly taskId: string;
+    readonly words: string;
+    readonly action: string;
+    readonly name: string;
+  }[];
   readonly forms: readonly PlanForm[];
 }
 
@@ -110,12 +117,32 @@ function pondModel(proposal: PondProposal, typed: TypedPlan | undefined): Planne
     name: pond.name,
     town: pond.town,
     proof: proofWords(proposal),
+    joins: joinsOf(proposal),
     forms: proposal.visits.map((visit, i) => formOf(proposal, visit, i, typed)),
   };
 }
 
-function proofWords({ visits, lowerBound, isProvenOptimal, oversize }: PondProposal): string {
-  const long = oversize.length > 0 ? ' One task is longer than a usual visit and has a visit of its own.' : '';
+function joinsOf({ joins, doneShares }: PondProposal): PlannedPondModel['joins'] {
+  return joins.map(({ task: { task, rule }, visit }) => {
+    const day = weekdayDate(civilDay(visit.plannedOn));
+    return {
+      taskId: task.id,
+      words: `${rule.title}${restWords(doneShares.get(task.id))}: fits on the visit of ${day}`,
+      action: `/visits/${visit.id}/tasks`,
+      name: `Take along on ${day}: ${rule.title}`,
+    };
+  });
+}
+
+/** E.g. ", the rest: 60 % is done". */
+function restWords(doneShare: number | undefined): string {
+  return doneShare === undefined ? '' : `, the rest: ${Math.round(doneShare * 100)} % is done`;
+}
+
+function proofWords({ visits, lowerBound, isProvenOptimal, oversize, lateForParts }: PondProposal): string {
+  if (visits.length === 0) return '';
+  const parts = lateForParts.length > 0 ? ' Parts that have to be ordered come after a window closes.' : '';
+  const long = `${oversize.length > 0 ? ' One task is longer than a usual visit and has a visit of its own.' : ''}${parts}`;
   if (visits.length === 1) return `One visit does it all.${long}`;
   if (isProvenOptimal) return `${visits.length} visits are the fewest that meet every window.${long}`;
   return `${visits.length} visits meet every window; fewer than ${lowerBound} cannot.${long}`;
@@ -136,7 +163,7 @@ function formOf(proposal: PondProposal, visit: ProposedVisit, index: number, typ
     plannedOn: isTyped ? plain.plannedOn : isoDateOf(suggestedDay(earliest, latest, today)),
     title: when.charAt(0).toUpperCase() + when.slice(1),
     sentence: `${showMinutes(visit.minutes)} with ${SET_UP_MINUTES} min to arrive, test and leave${people}${skills}.`,
-    tasks: visit.tasks.map((care) => planTask(care, taken, today)),
+    tasks: visit.tasks.map((care) => planTask(care, taken, today, proposal.doneShares)),
   };
 }
 
@@ -170,7 +197,8 @@ function onePondModel(
     },
   ];
   if (typed && !forms.some((form) => form.key === typed.key)) forms.unshift(formAsTyped(typed, proposal, today));
-  return { id: pond.id, name: pond.name, town: pond.town, proof: model?.proof ?? '', forms };
+  const { proof = '', joins = [] } = model ?? {};
+  return { id: pond.id, name: pond.name, town: pond.town, proof, joins, forms };
 }
 
 function formAsTyped(typed: TypedPlan, proposal: PondProposal | null, today: CivilDay): PlanForm {
@@ -205,9 +233,11 @@ function planTask(
   { task, rule, isLate }: ProposedVisit['tasks'][number],
   taken: readonly string[],
   today: CivilDay,
+  doneShares: ReadonlyMap<string, number> = new Map(),
 ): PlanForm['tasks'][number] {
   const window = isLate
     ? `late since ${weekdayDate(civilDay(task.latestOn))}`
     : dateRange(civilDay(task.earliestOn), civilDay(task.latestOn), today);
-  return { id: task.id, title: rule.title, window, isLate, isTaken: taken.includes(task.id) };
+  const title = `${rule.title}${restWords(doneShares.get(task.id))}`;
+  return { id: task.id, title, window, isLate, isTaken: taken.includes(task.id) };
 }

@@ -58,7 +58,19 @@ function pondSection(actor: Actor, model: VisitPlanModel, pond: PlannedPondModel
           {pond.proof}
         </p>
       </div>
-      <div class="plan-visits">{pond.forms.map((form) => visitForm(actor, model, pond, form))}</div>
+      <div class="plan-visits">
+        {pond.joins.map((join) => (
+          <form method="post" action={join.action} class="inline-form">
+            {formToken(actor)}
+            <input type="hidden" name="taskId" value={join.taskId} />
+            <p safe>{join.words}</p>
+            <button type="submit" class="btn" aria-label={join.name}>
+              Take it along
+            </button>
+          </form>
+        ))}
+        {pond.forms.map((form) => visitForm(actor, model, pond, form))}
+      </div>
     </section>
   );
 }

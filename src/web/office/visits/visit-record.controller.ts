@@ -10,6 +10,7 @@ import { CurrentActor, Roles } from '../../shell/access.js';
 import { PondSaidFor } from '../../technician/pond-said-for.js';
 import { readingFields } from '../../technician/reading-fields.js';
 import { TaskCards } from '../../technician/task-cards.js';
+import { correctedRecord } from './visit-correction.js';
 import { fieldOfFault } from './visit-faults.js';
 import { visitRecordPage } from './visit-record.view.js';
 import { visitRecordModel } from './visit-record.view-model.js';
@@ -24,6 +25,9 @@ const DID: Readonly<Record<string, string>> = {
   reopen: 'The visit is open again. Both versions are kept.',
   tasks: 'The task is on the visit.',
   removal: 'The task is off the visit.',
+  correction: 'The record is corrected. Every version is kept.',
+  'flags-settled': 'Looked at.',
+  'photo-removed': 'The photo is removed for good.',
 };
 
 type Typed = Readonly<Record<string, string>>;
@@ -55,14 +59,20 @@ export class VisitRecordController {
   @Post('assign')
   assign(@CurrentActor() actor: Actor, @Param('visitId') id: string, @Body() body: unknown, @Res() response: Response) {
     return this.step(actor, id, 'assign', body, response, (typed, version) =>
-      this.visits.assign(actor.companyId, id, typed.technicianId || null, version),
+      this.visits.assign(actor.companyId, id, typed.technicianId || null, version, actor.personId),
     );
   }
 
   @Post('move')
   move(@CurrentActor() actor: Actor, @Param('visitId') id: string, @Body() body: unknown, @Res() response: Response) {
     return this.step(actor, id, 'move', body, response, ({ plannedOn = '', fromTime, toTime }, version) =>
-      this.visits.move(actor.companyId, id, { plannedOn, fromTime: fromTime || null, toTime: toTime || null }, version),
+      this.visits.move(
+        actor.companyId,
+        id,
+        { plannedOn, fromTime: fromTime || null, toTime: toTime || null },
+        version,
+        actor.personId,
+      ),
     );
   }
 
@@ -74,20 +84,43 @@ export class VisitRecordController {
     @Res() response: Response,
   ) {
     return this.step(actor, id, 'published', body, response, (_, version) =>
-      this.visits.publish(actor.companyId, id, version),
+      this.visits.publish(actor.companyId, id, version, actor.personId),
     );
   }
 
   @Post('cancel')
   cancel(@CurrentActor() actor: Actor, @Param('visitId') id: string, @Body() body: unknown, @Res() response: Response) {
     return this.step(actor, id, 'cancel', body, response, ({ why = '' }, version) =>
-      this.visits.cancel(actor.companyId, id, why, version),
+      this.visits.cancel(actor.companyId, id, why, version, actor.personId),
     );
   }
 
   @Post('reopen')
   reopen(@CurrentActor() actor: Actor, @Param('visitId') id: string, @Body() body: unknown, @Res() response: Response) {
     return this.step(actor, id, 'reopen', body, response, ({ why = '' }) => this.visits.reopen(actor, id, why));
+  }
+
+  @Post('correction')
+  correct(
+    @CurrentActor() actor: Actor,
+    @Param('visitId') id: string,
+    @Body() body: unknown,
+    @Res() response: Response,
+  ) {
+    return this.step(actor, id, 'correction', body, response, async (typed, version) => {
+      const history = await this.visits.history(actor.companyId, id);
+      return this.visits.edit(actor, id, correctedRecord(history, readingFields(actor.units), typed), version);
+    });
+  }
+
+  @Post('flags-settled')
+  settleFlags(
+    @CurrentActor() actor: Actor,
+    @Param('visitId') id: string,
+    @Body() body: unknown,
+    @Res() response: Response,
+  ) {
+    return this.step(actor, id, 'flags-settled', body, response, () => this.visits.settleFlags(actor, id));
   }
 
   @Post('tasks')
@@ -98,7 +131,7 @@ export class VisitRecordController {
     @Res() response: Response,
   ) {
     return this.step(actor, id, 'tasks', body, response, ({ taskId = '' }, version) =>
-      this.visits.addTask(actor.companyId, id, taskId, version),
+      this.visits.addTask(actor.companyId, id, taskId, version, actor.personId),
     );
   }
 
@@ -111,7 +144,7 @@ export class VisitRecordController {
     @Res() response: Response,
   ) {
     return this.step(actor, id, 'removal', body, response, (_, version) =>
-      this.visits.removeTask(actor.companyId, id, taskId, version),
+      this.visits.removeTask(actor.companyId, id, taskId, version, actor.personId),
     );
   }
 

@@ -3,7 +3,7 @@ import type { CareTaskView } from '../../../care-calendar/index.js';
 import { type CivilDay, civilDay } from '../../../core/units/civil-day.js';
 import { showMinutes } from '../../../core/units/show.js';
 import { instantFrom } from '../../../platform/clock.js';
-import { brokenWindows, mayTake, type VisitHistory } from '../../../visits/index.js';
+import { brokenWindows, isOpenlyFlagged, mayTake, type VisitHistory } from '../../../visits/index.js';
 import { dateRange, longWeekdayDate, shortDate } from '../../charts/show-date.js';
 import type { FormFaults } from '../../forms/form-faults.js';
 import { clockWords, toldWords } from '../../technician/clock-words.js';
@@ -13,6 +13,8 @@ import { stateWord } from '../../technician/stop.view-model.js';
 import type { TaskCard } from '../../technician/task-card.js';
 import { shown } from '../../technician/typed-reading.js';
 import { flagWords, outcomeWords, sampleOfReadings } from '../../technician/visit-page.view-model.js';
+import { type CorrectionForm, correctionForm } from './visit-correction.js';
+import { type LeavingsModel, leavingsModel } from './visit-leavings.view-model.js';
 import { peopleOptions } from './visit-plan.view-model.js';
 
 export interface VisitRecordModel {
@@ -36,6 +38,12 @@ export interface VisitRecordModel {
   readonly toTime: string;
   readonly technicianId: string;
   readonly people: readonly { readonly value: string; readonly label: string }[];
+  readonly leavings: LeavingsModel;
+  /** Null unless the visit is closed. */
+  readonly correction: CorrectionForm | null;
+  /** Flags that nobody has looked at. */
+  readonly isFlagged: boolean;
+  readonly reportHref: string | null;
   /** By name of the form, then of the field. */
   readonly faults: { readonly form: string; readonly fields: FormFaults } | null;
   readonly typed: Readonly<Record<string, string>>;
@@ -110,6 +118,12 @@ export function visitRecordModel(record: {
     toTime: typed.toTime ?? visit.toTime ?? '',
     technicianId: typed.technicianId ?? visit.technicianId ?? '',
     people: peopleOptions(record.people),
+    leavings: leavingsModel(history),
+    correction: mayTake('be corrected', visit)
+      ? correctionForm(history, record.fields, failed?.form === 'correction' ? typed : {})
+      : null,
+    isFlagged: history.closings.some(isOpenlyFlagged),
+    reportHref: visit.state === 'COMPLETED' ? `/visits/${visit.id}/report.pdf` : null,
     faults: failed ? { form: failed.form, fields: failed.fields } : null,
     typed,
   };
@@ -134,13 +148,12 @@ function sentenceOf({ visit, technicianName }: VisitHistory): string {
   }
 }
 
-function alertsOf({ visit, tasks, closings }: VisitHistory, today: CivilDay): string[] {
+function alertsOf(history: VisitHistory, today: CivilDay): string[] {
+  const { visit, tasks, closings } = history;
   const isOpen = visit.state === 'TENTATIVE' || visit.state === 'CONFIRMED';
   const open = tasks.map(({ care }) => care).filter(({ task }) => task.state === 'NEEDS-ACTION');
   const broken = isOpen ? brokenWindows(open, visit.plannedOn) : [];
-  const flags = closings
-    .filter((closing) => closing.reopenedAt === null)
-    .flatMap((closing) => closing.record.flags ?? []);
+  const flags = closings.filter(isOpenlyFlagged).flatMap((closing) => closing.record.flags ?? []);
   return [
     ...broken.map(({ title, earliestOn, latestOn, visitIs }) => {
       const window = dateRange(civilDay(earliestOn), civilDay(latestOn), today);
@@ -152,6 +165,7 @@ function alertsOf({ visit, tasks, closings }: VisitHistory, today: CivilDay): st
       ? ['The day of this visit has passed. Move it, or cancel it.']
       : []),
     ...[...new Set(flags)].map(flagWords),
+    ...leavingsModel(history).conflicts,
   ];
 }
 
@@ -218,6 +232,7 @@ function closingOf(closing: VisitHistory['closings'][number], history: VisitHist
         return [`${title}: ${outcomeWords(task)}`, task.remark].filter((part) => part !== '').join('. ');
       }),
       `${record.readings.length === 0 ? 'No' : record.readings.length} ${record.readings.length === 1 ? 'reading' : 'readings'}.`,
+      ...(record.editedBecause === undefined ? [] : [`Corrected by the office: ${record.editedBecause}`]),
       ...(present === null ? [] : [present ? 'The homeowner was there.' : 'The homeowner was not there.']),
     ],
     flags: (record.flags ?? []).map(flagWords),

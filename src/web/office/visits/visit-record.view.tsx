@@ -1,6 +1,7 @@
 import type { Actor } from '../../../accounts/index.js';
 import { page } from '../../shell/layout.js';
 import { saidReading } from '../../technician/said-reading.view.js';
+import { correction, leavings, trail } from './visit-leavings.view.js';
 import type { VisitRecordModel } from './visit-record.view-model.js';
 import { publish, stepForm, steps } from './visit-steps.view.js';
 
@@ -34,6 +35,13 @@ export function visitRecordPage(actor: Actor, model: VisitRecordModel, did: stri
             <button type="button" class="btn" data-print hidden>
               Print
             </button>
+            {model.reportHref === null ? (
+              ''
+            ) : (
+              <a class="btn" href={model.reportHref}>
+                Report as PDF
+              </a>
+            )}
             {model.may.publish ? publish(actor, model) : ''}
           </div>
         </div>
@@ -42,12 +50,16 @@ export function visitRecordPage(actor: Actor, model: VisitRecordModel, did: stri
             {alert}
           </p>
         ))}
+        {model.isFlagged ? settleFlags(actor, model) : ''}
         {wholeFault(model)}
         <div class="record">
           <div>
             {tasks(actor, model)}
             {readings(model)}
+            {leavings(actor, model)}
             {closings(model)}
+            {correction(actor, model)}
+            {trail(model)}
           </div>
           <aside aria-label="This visit">
             {facts(model)}
@@ -57,6 +69,19 @@ export function visitRecordPage(actor: Actor, model: VisitRecordModel, did: stri
       </>
     ),
   });
+}
+
+function settleFlags(actor: Actor, model: VisitRecordModel): JSX.Element {
+  return stepForm(
+    actor,
+    model,
+    'flags-settled',
+    <p>
+      <button type="submit" class="btn">
+        I have looked at it
+      </button>
+    </p>,
+  );
 }
 
 function wholeFault({ faults }: VisitRecordModel): JSX.Element {

@@ -12,6 +12,7 @@ import { CurrentActor, Roles } from '../../shell/access.js';
 import { ZodPipe } from '../../shell/zod.pipe.js';
 import { weekPage } from './week.view.js';
 import { weekModel } from './week.view-model.js';
+import { WeekVisitsService } from './week-visits.service.js';
 
 const MAIL_SHOWN = 20;
 
@@ -29,6 +30,7 @@ export class WeekController {
     private readonly homeowners: HomeownersService,
     private readonly asked: AskedTasks,
     private readonly words: HomeownerWords,
+    private readonly weekVisits: WeekVisitsService,
     private readonly clock: Clock,
   ) {}
 
@@ -43,7 +45,7 @@ export class WeekController {
     const { companyId, timeZone } = actor;
     const today = this.clock.today(timeZone);
     const monday = addDays(today, -((((today + 3) % 7) + 7) % 7));
-    const [week, visits, troubled, callList, ponds, unanswered, said] = await Promise.all([
+    const [week, visits, troubled, callList, ponds, unanswered, said, left] = await Promise.all([
       this.calendar.thisWeek(companyId),
       this.visits.list(companyId, {
         from: isoDateOf(monday),
@@ -56,6 +58,7 @@ export class WeekController {
       this.ponds.list(companyId, { pageSize: 1 }),
       this.asked.unanswered(companyId),
       this.words.open(companyId),
+      this.weekVisits.of(companyId, today, timeZone),
     ]);
     const data = {
       today,
@@ -66,6 +69,7 @@ export class WeekController {
       callList,
       unanswered,
       said,
+      left,
       ponds: ponds.total,
     };
     response.type('html').send(weekPage(actor, weekModel(data, actor.units), settled ?? null));

@@ -5,6 +5,7 @@ import type { UnitSystem } from '../../../core/units/show.js';
 import { civilDayIn, instantFrom } from '../../../platform/clock.js';
 import type { CallListRow, MailHead, OpenHomeownerWord } from '../../../reminders/index.js';
 import { fullDate, longDate, longWeekdayDate, shortDate, weekdayDate } from '../../charts/show-date.js';
+import type { WeekVisits } from './week-visits.service.js';
 
 export interface DecisionRow {
   readonly title: string;
@@ -43,6 +44,8 @@ export interface WeekData {
   readonly unanswered: readonly CareTaskView[];
   /** What homeowners said and nobody has settled. */
   readonly said: readonly OpenHomeownerWord[];
+  /** What visits left for the office. */
+  readonly left: WeekVisits;
   readonly ponds: number;
 }
 
@@ -56,6 +59,16 @@ export function weekModel(data: WeekData, units: UnitSystem): WeekModel {
       rows: week.urgent.map((view) => urgentRow(view, units)),
       empty: 'A reading beyond its limit, or heat and ice that cannot wait, stands here at once.',
     },
+    ...(data.left.people.length === 0
+      ? []
+      : [
+          {
+            title: 'Working alone',
+            sentence: 'A check-in time has passed.',
+            rows: data.left.people,
+            empty: '',
+          },
+        ]),
     {
       title: 'From homeowners',
       sentence: 'Questions, wishes and answers, oldest first.',
@@ -79,6 +92,12 @@ export function weekModel(data: WeekData, units: UnitSystem): WeekModel {
         riskRow,
       ),
       empty: 'Work for the crew stands here a week before its window closes.',
+    },
+    {
+      title: 'From visits',
+      sentence: 'Closings to look at, things noted, reports that wait.',
+      rows: data.left.visits,
+      empty: 'What a technician noted for later, and closings that do not fit the plan, stand here.',
     },
     {
       title: 'Not answered',

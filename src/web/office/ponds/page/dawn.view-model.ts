@@ -3,7 +3,7 @@ import type { DawnForecast } from '../../../../core/care/dawn-forecast.js';
 import { type CivilDay, civilDay } from '../../../../core/units/civil-day.js';
 import { showTemperature, type UnitSystem } from '../../../../core/units/show.js';
 import type { ReadingLevel } from '../../../../core/water/reading-verdict.js';
-import { dawnWords, hoursWords } from '../what-if/year-words.js';
+import { hoursWords } from '../what-if/year-words.js';
 
 /** Water this warm holds so little oxygen that the dawn is worth a look (common practice). [°C] */
 const HEAT_FROM_C = 20;
@@ -12,6 +12,8 @@ const HEAT_FROM_C = 20;
 export interface DawnModel {
   readonly level: ReadingLevel;
   readonly oxygen: string;
+  /** `between 5.5 and 7.5 mg/L` */
+  readonly range: string;
   readonly verdict: string;
   readonly hours: string;
   readonly basis: string;
@@ -35,7 +37,8 @@ export function dawnModel(
   const { level } = dawn.dawn;
   return {
     level,
-    oxygen: dawnWords(dawn.range),
+    oxygen: `${dawn.range.likelyMgPerL.toFixed(1)} mg/L`,
+    range: `between ${dawn.range.lowMgPerL.toFixed(1)} and ${dawn.range.highMgPerL.toFixed(1)} mg/L`,
     verdict: VERDICTS[level],
     hours: hoursWords(dawn.hoursWithoutPower),
     basis:

@@ -14,13 +14,12 @@ export interface LaterModel {
 export interface LaterLine {
   readonly title: string;
   readonly who: 'technician' | 'homeowner';
-  /** `12 more times`, `once more`, `again next season`. */
+  /** `12 more times, until 30 Jun`, `once more`, `again next season`. */
   readonly times: string;
-  readonly about: string;
-  /** Where the next of them likely comes, and where it can come at the widest. */
-  readonly likely: string;
+  /** `about 3 Nov, likely 28 Oct – 12 Nov`; a standing line begins with its season. */
+  readonly next: string;
+  /** Where it can come at the widest; empty for a standing line. */
   readonly possible: string;
-  readonly last: string;
 }
 
 export function laterModel(
@@ -50,18 +49,18 @@ function lineOf(
     {
       title: taskTitle(next, rule),
       who: next.doneBy,
-      times: timesWords(next, group.length),
-      about: shortDate(next.due),
-      likely: dateRange(next.likely.from, next.likely.until, today),
-      possible: dateRange(next.possible.from, next.possible.until, today),
-      last: group.length === 1 ? '' : shortDate(last.due),
+      times: timesWords(next, last, group.length),
+      next: next.routineLine
+        ? `from about ${shortDate(next.due)}`
+        : `about ${shortDate(next.due)}, likely ${dateRange(next.likely.from, next.likely.until, today)}`,
+      possible: next.routineLine ? '' : dateRange(next.possible.from, next.possible.until, today),
     },
   ];
 }
 
-function timesWords({ routineLine }: ProjectedOccurrence, times: number): string {
+function timesWords({ routineLine }: ProjectedOccurrence, last: ProjectedOccurrence, times: number): string {
   if (routineLine) return times === 1 ? 'again next season' : `in ${times} more seasons`;
-  return times === 1 ? 'once more' : `${times} more times`;
+  return times === 1 ? 'once more' : `${times} more times, the last about ${shortDate(last.due)}`;
 }
 
 /** The same as dots on the year wheel; standing lines are seasons, and drawn elsewhere. */

@@ -15,10 +15,7 @@ export function laterTimes({ count, lines }: LaterModel): JSX.Element {
           <tr>
             <th scope="col">Care</th>
             <th scope="col">How often</th>
-            <th scope="col">Next about</th>
-            <th scope="col">Likely</th>
-            <th scope="col">At the widest</th>
-            <th scope="col">Last about</th>
+            <th scope="col">The next of them</th>
           </tr>
         </thead>
         <tbody>
@@ -29,17 +26,15 @@ export function laterTimes({ count, lines }: LaterModel): JSX.Element {
                 <small class="q">{line.who}</small>
               </th>
               <td safe>{line.times}</td>
-              <td data-label="next about" safe>
-                {line.about}
-              </td>
-              <td data-label="likely" safe>
-                {line.likely}
-              </td>
-              <td data-label="at the widest" safe>
-                {line.possible}
-              </td>
-              <td data-label={line.last ? 'last about' : undefined} safe>
-                {line.last}
+              <td>
+                <span safe>{line.next}</span>
+                {line.possible ? (
+                  <small class="q" safe>
+                    {`at the widest ${line.possible}`}
+                  </small>
+                ) : (
+                  ''
+                )}
               </td>
             </tr>
           ))}

@@ -201,7 +201,7 @@ function yearOf(
       feed,
       hubWords: `and ${trendWords(outlook, today)}`,
       later: laterMarks(data.ahead?.later ?? []),
-      isReadable: true,
+      readOut: { ofForecast: 'forecast' },
     },
     words: yearInWords({ outlook, today, units, feed, crew: crewYear(marks, today) }),
     forecast: {

@@ -2,17 +2,17 @@ import type { Actor } from '../../../../accounts/index.js';
 import { forecastTable } from '../../../charts/forecast-table.js';
 import { verdictSign } from '../../../charts/verdict-sign.js';
 import { waterForecast } from '../../../charts/water-forecast.js';
-import { yearWheel } from '../../../charts/year-wheel.js';
 import { page } from '../../../shell/layout.js';
 import { whatIfFields } from '../what-if/what-if-form.view.js';
 import { bandTable } from './band.view.js';
 import { careCalendar } from './calendar.view.js';
-import type { DawnModel } from './dawn.view-model.js';
+import { dawn } from './dawn.view.js';
 import type { FactLine } from './fact-line.js';
 import { machinery } from './machinery.view.js';
 import { pondActs, readingForm } from './pond-acts.view.js';
 import type { PondPageModel, VisitLine } from './pond-page.view-model.js';
 import type { ReadingLine } from './readings.view-model.js';
+import { notPlanned, yearFigure } from './year-figure.view.js';
 
 export interface Undo {
   readonly text: string;
@@ -115,72 +115,6 @@ function head(model: PondPageModel): JSX.Element {
   );
 }
 
-function yearFigure(year: NonNullable<PondPageModel['year']>): JSX.Element {
-  return (
-    <figure>
-      {yearWheel(year.wheel)}
-      <figcaption>
-        {legend(year.feed.length > 0)}
-        <div class="words">
-          <h2>The year in words</h2>
-          <p safe>{year.words.join(' ')}</p>
-        </div>
-      </figcaption>
-    </figure>
-  );
-}
-
-function legend(hasFish: boolean): JSX.Element {
-  return (
-    <div class="legend">
-      <span>
-        <svg viewBox="0 0 22 14" aria-hidden="true">
-          <rect x="4" y="1" width="12" height="12" rx="2" fill="none" stroke="currentColor" stroke-width="2" />
-        </svg>
-        outside: technician
-      </span>
-      <span>
-        <svg viewBox="0 0 22 14" aria-hidden="true">
-          <circle cx="10" cy="7" r="6" fill="none" stroke="currentColor" stroke-width="2" />
-        </svg>
-        inside: homeowner
-      </span>
-      <span>
-        <svg viewBox="0 0 22 14" aria-hidden="true">
-          <path class="win" d="M0 7h22" />
-        </svg>
-        window
-      </span>
-      {hasFish ? (
-        <>
-          <span>
-            <svg viewBox="0 0 22 14" aria-hidden="true">
-              <path class="fd2" d="M0 7h22" />
-            </svg>
-            staple feed
-          </span>
-          <span>
-            <svg viewBox="0 0 22 14" aria-hidden="true">
-              <path class="fd1" d="M0 5h22M0 9h22" />
-            </svg>
-            light feed
-          </span>
-        </>
-      ) : (
-        ''
-      )}
-    </div>
-  );
-}
-
-function notPlanned(): JSX.Element {
-  return (
-    <p class="empty">
-      <b>Not planned yet.</b>The year appears here with the next planning, at the latest tonight.
-    </p>
-  );
-}
-
 function lastReadings(readings: readonly ReadingLine[]): JSX.Element {
   return (
     <div class="words">
@@ -210,28 +144,6 @@ function lastReadings(readings: readonly ReadingLine[]): JSX.Element {
           ))}
         </dl>
       )}
-    </div>
-  );
-}
-
-/** Tonight, in the heat. */
-function dawn(model: DawnModel): JSX.Element {
-  return (
-    <div class="words">
-      <h2>Oxygen at dawn</h2>
-      <dl class="facts">
-        <dt>
-          To expect tomorrow
-          <small safe>{model.basis}</small>
-        </dt>
-        <dd safe>{model.oxygen}</dd>
-        <dd class="wide">{verdictSign(model.level, model.verdict)}</dd>
-        <dt>
-          Without power
-          <small>from dusk, with every machine stopped</small>
-        </dt>
-        <dd safe>{model.hours}</dd>
-      </dl>
     </div>
   );
 }

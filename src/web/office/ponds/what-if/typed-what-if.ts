@@ -79,7 +79,6 @@ export function readWhatIf(
   const place = placeOf(typed, given.stationOf);
   const faults: Record<string, string> = { ...numbers.faults, ...place.faults };
   if (warmerC < WARMER_RANGE_C.min || warmerC > WARMER_RANGE_C.max) faults.warmer = warmerFault(units);
-  if (Object.keys(faults).length > 0) return { whatIf: null, faults };
   try {
     const input = readPondInput({
       ...standing,
@@ -88,15 +87,11 @@ export function readWhatIf(
       ...(sunHours !== undefined && { directSunHours: sunHours }),
       ...place.at,
     });
-    return { whatIf: { input, warmerC }, faults: {} };
+    return Object.keys(faults).length > 0 ? { whatIf: null, faults } : { whatIf: { input, warmerC }, faults };
   } catch (error) {
     if (!(error instanceof PondInputRefusedError)) throw error;
-    return {
-      whatIf: null,
-      faults: Object.fromEntries(
-        error.faults.map(({ field, allowed }) => [fieldOf.get(field) ?? '', sentence(allowed)]),
-      ),
-    };
+    for (const { field, allowed } of error.faults) faults[fieldOf.get(field) ?? ''] ??= sentence(allowed);
+    return { whatIf: null, faults };
   }
 }
 

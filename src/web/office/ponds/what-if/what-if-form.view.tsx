@@ -33,11 +33,11 @@ export function whatIfForm(
     stations,
     groups: record.stock.map(({ species, lengthCm }, index) => ({
       name: `count.${index}`,
-      label: `${SPECIES_WORDS[species]} of ${showLength(lengthCm / 100, units)}`,
+      label: `${SPECIES_WORDS[species]} of ${showLength(lengthCm / 100, units)}, how many`,
     })),
     pumps: pumpsOf(record).map(({ machine, index }) => ({
       name: `flow.${index}`,
-      label: machine.name || EQUIPMENT_WORDS.pump,
+      label: `${machine.name || EQUIPMENT_WORDS.pump}, rated flow`,
     })),
   };
 }
@@ -51,7 +51,7 @@ export function whatIfFields(form: WhatIfForm): JSX.Element {
     <form method="get" action={`/ponds/${pondId}/what-if`} class="what-if" novalidate>
       <div class="grid6">
         {groups.map(({ name, label }) => number(form, name, label, '', 'numeric'))}
-        {number(form, NEW_FISH.count, 'And more', '', 'numeric', 'How many')}
+        {number(form, NEW_FISH.count, 'And more, how many', '', 'numeric')}
         {selectField({
           name: NEW_FISH.species,
           label: 'Of',
