@@ -12,13 +12,16 @@ import {
   loadDechlorinators,
   loadJobSchedules,
   loadStations,
+  loadWordings,
   prepareDataDirectory,
   SETTINGS,
   type Settings,
   STATIONS,
+  WORDINGS,
 } from './config/index.js';
 import type { CareRule } from './core/care/care-rule.js';
 import type { Caution } from './core/care/caution.js';
+import type { Wording } from './core/care/wording/wording.js';
 import type { Station } from './core/climate/station.js';
 import { Database, openDatabase } from './database/index.js';
 import { ENTITIES } from './entities.js';
@@ -34,6 +37,8 @@ export interface Foundation {
   readonly stations: readonly Station[];
   readonly careRules: readonly CareRule[];
   readonly cautions: readonly Caution[];
+  /** By language; English is always there. */
+  readonly wordings: ReadonlyMap<string, Wording>;
   readonly dechlorinators: Dechlorinators;
   readonly jobSchedules: readonly JobSchedule[];
 }
@@ -48,10 +53,13 @@ export type FoundationParts = Partial<Pick<Foundation, 'clock' | 'logger'>>;
  */
 export async function createFoundation(settings: Settings, parts: FoundationParts = {}): Promise<Foundation> {
   const { configDirectory } = settings;
+  const careRules = loadCareRules(configDirectory);
+  const cautions = loadCautions(configDirectory);
   const read = {
     stations: loadStations(path.join(configDirectory, 'stations')),
-    careRules: loadCareRules(configDirectory),
-    cautions: loadCautions(configDirectory),
+    careRules,
+    cautions,
+    wordings: loadWordings(configDirectory, { rules: careRules, cautions }),
     dechlorinators: loadDechlorinators(configDirectory),
     jobSchedules: loadJobSchedules(configDirectory),
   };
@@ -73,7 +81,7 @@ export class FoundationModule {}
 
 /**
  * Hands the foundation to every feature. Tokens: the classes `Database`, `Clock`, `AppLogger`; the symbols `SETTINGS`,
- * `STATIONS`, `CARE_RULES`, `CAUTIONS`, `DECHLORINATORS`, `JOB_SCHEDULES` of `config/`.
+ * `STATIONS`, `CARE_RULES`, `CAUTIONS`, `WORDINGS`, `DECHLORINATORS`, `JOB_SCHEDULES` of `config/`.
  */
 export function foundationModule(foundation: Foundation): DynamicModule {
   const providers = [
@@ -84,6 +92,7 @@ export function foundationModule(foundation: Foundation): DynamicModule {
     { provide: STATIONS, useValue: foundation.stations },
     { provide: CARE_RULES, useValue: foundation.careRules },
     { provide: CAUTIONS, useValue: foundation.cautions },
+    { provide: WORDINGS, useValue: foundation.wordings },
     { provide: DECHLORINATORS, useValue: foundation.dechlorinators },
     { provide: JOB_SCHEDULES, useValue: foundation.jobSchedules },
   ];

@@ -15,4 +15,5 @@ export {
 export { SettingsError } from './settings-faults.js';
 export { loadSettings, prepareDataDirectory, type SettingsSources } from './settings-loader.js';
 export { loadStationGaps, loadStationOrigins, loadStations, type StationOrigin } from './stations.js';
-export { CARE_RULES, CAUTIONS, DECHLORINATORS, STATIONS } from './tokens.js';
+export { CARE_RULES, CAUTIONS, DECHLORINATORS, STATIONS, WORDINGS } from './tokens.js';
+export { loadWordings } from './wordings.js';

@@ -8,3 +8,5 @@ export const CARE_RULES = Symbol('care-rules');
 export const DECHLORINATORS = Symbol('dechlorinators');
 /** `readonly Caution[]` of core/care/caution. */
 export const CAUTIONS = Symbol('cautions');
+/** `ReadonlyMap<string, Wording>` of core/care/wording, by language; `en` is always there. */
+export const WORDINGS = Symbol('wordings');

@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { In } from 'typeorm';
 import type { CareEvent } from '../core/care/care-rule.js';
+import { InvalidValueError } from '../core/errors.js';
 import { civilDay } from '../core/units/civil-day.js';
 import { Database } from '../database/index.js';
 import { Clock } from '../platform/clock.js';
@@ -19,6 +20,19 @@ export interface NewPondEvent {
   readonly on: string;
   readonly note?: string;
 }
+
+/** How long after it happened a fact may still be written down. [days] */
+const LATEST_WRITTEN_DAYS = 366;
+const LONGEST_NOTE = 1000;
+/** Facts that came of a person's word alone; the sale of a house ended contacts, and a leak test has its own page. */
+const TAKEN_BACK: readonly CareEvent[] = [
+  'fish-added',
+  'large-water-change',
+  'full-clean-out',
+  'power-failure',
+  'algaecide-asked',
+  'algaecide-applied',
+];
 
 /** Facts of a pond that care rules may count from. */
 @Injectable()
@@ -47,6 +61,35 @@ export class PondEventsService {
       });
       await this.news.tell('pond-changed', { companyId, pondId });
       return id;
+    });
+  }
+
+  /**
+   * What a person writes down: it lies in the past, at most a year back.
+   * @throws InvalidValueError, PondThingNotFoundError
+   */
+  async recordByHand(companyId: CompanyId, pondId: PondId, event: NewPondEvent): Promise<string> {
+    const pond = await this.database.company(companyId).findOne(PondEntity, { id: pondId });
+    if (!pond) throw new PondThingNotFoundError('pond', pondId);
+    const today = this.clock.today(pond.timeZone);
+    const on = civilDay(event.on);
+    if (on > today) throw new InvalidValueError('day', event.on, 'It has not come yet. Write the day it happened.');
+    if (on < today - LATEST_WRITTEN_DAYS) {
+      throw new InvalidValueError('day', event.on, 'It is more than a year ago. Check the year.');
+    }
+    if ((event.note ?? '').length > LONGEST_NOTE) {
+      throw new InvalidValueError('note', `${event.note?.slice(0, 20)}…`, `Write at most ${LONGEST_NOTE} letters.`);
+    }
+    return this.record(companyId, pondId, event);
+  }
+
+  /** As if it had not been written down. A fact that is not there any more may be taken back again. */
+  async takeBack(companyId: CompanyId, pondId: PondId, id: string): Promise<void> {
+    await this.database.unitOfWork('take back pond event', async () => {
+      const store = this.database.company(companyId);
+      if (!(await store.findOne(PondEntity, { id: pondId }))) throw new PondThingNotFoundError('pond', pondId);
+      const removed = await store.remove(PondEventEntity, { id, pondId, kind: In([...TAKEN_BACK]) });
+      if (removed > 0) await this.news.tell('pond-changed', { companyId, pondId });
     });
   }
 

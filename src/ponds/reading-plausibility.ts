@@ -60,9 +60,7 @@ export function implausibility(quantity: ReadingQuantity, value: number): string
 
   const unit = plausible.unit && ` ${plausible.unit}`;
   const meant = probablyMeant(quantity, value, plausible);
-  return (
-    `${plausible.name} ${value}${unit}: allowed ${min} to ${max}${unit}` + (meant ? `; did you mean ${meant}?` : '.')
-  );
+  return `${plausible.name} ${value}${unit}: allowed ${min} to ${max}${unit}${meant ? `; did you mean ${meant}?` : '.'}`;
 }
 
 function probablyMeant(quantity: ReadingQuantity, value: number, plausible: Plausible): string | null {

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { CareCalendarService, type CareTaskView } from '../care-calendar/index.js';
+import { taskTitle } from '../core/care/explain.js';
 import { addDays, type CivilDay, civilDay, isoDateOf } from '../core/units/civil-day.js';
 import type { UnitSystem } from '../core/units/show.js';
 import type { CompanyId } from '../platform/ids.js';
@@ -86,7 +87,7 @@ export class ComingDays {
       .map(({ task, pondName, dueOn, rule }) => {
         const where = ponds.length === 1 ? '' : `${pondName}: `;
         const ours = task.doneBy === 'technician' ? ' (our work)' : '';
-        return { when: `about ${shortDate(civilDay(dueOn))}`, what: `${where}${rule.title}${ours}` };
+        return { when: `about ${shortDate(civilDay(dueOn))}`, what: `${where}${taskTitle(task.planned, rule)}${ours}` };
       });
   }
 }

@@ -68,8 +68,14 @@ export class DigestComposer {
 
     const asked = [...choice.urgent, ...choice.tasks];
     const told = new Set([...asked, ...choice.routine].map(({ taskId }) => taskId));
-    const spoken = asked.map((one) => ({ one, words: this.words.spoken(one.view, homeowner.units) }));
-    const routine = choice.routine.map((one) => ({ one, words: this.words.spoken(one.view, homeowner.units) }));
+    const spoken = asked.map((one) => ({
+      one,
+      words: this.words.spoken(one.view, homeowner.units, languageOf(homeowner)),
+    }));
+    const routine = choice.routine.map((one) => ({
+      one,
+      words: this.words.spoken(one.view, homeowner.units, languageOf(homeowner)),
+    }));
     const { company, ponds } = homeowner;
     const first = spoken[0] ?? routine[0]!;
 
@@ -96,7 +102,7 @@ export class DigestComposer {
 
   /** One urgent task, on its own. */
   async urgent(homeowner: Homeowner, view: CareTaskView, today: CivilDay, links: MailLinks): Promise<ComposedMail> {
-    const words = this.words.spoken(view, homeowner.units);
+    const words = this.words.spoken(view, homeowner.units, languageOf(homeowner));
     const pond = homeowner.ponds.filter(({ id }) => id === view.task.pondId);
     const [task] = await this.mailTasks(homeowner, [{ one: { view }, words }], links);
     const mail = urgentMail({
@@ -186,4 +192,9 @@ function headingOf(asked: readonly Worded[], routine: readonly Worded[]): string
   if (asked.length === 0) return `This week: ${titles(routine)}`;
   if (asked.length === 1) return `One thing this week: ${titles(asked)}`;
   return `${NUMBERS[asked.length] ?? asked.length} things this week`;
+}
+
+/** Mail speaks the language of the first contact. */
+function languageOf({ contacts }: Pick<Homeowner, 'contacts'>): string | undefined {
+  return contacts[0]?.language;
 }

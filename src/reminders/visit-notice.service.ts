@@ -1,4 +1,5 @@
 import { Injectable, Logger, type OnModuleInit } from '@nestjs/common';
+import { taskTitle } from '../core/care/explain.js';
 import { civilDay } from '../core/units/civil-day.js';
 import { Clock, instantText } from '../platform/clock.js';
 import type { CompanyId, PondId, VisitId } from '../platform/ids.js';
@@ -108,7 +109,7 @@ function wordsOf(notice: Notice, report: VisitReport, { company }: Homeowner) {
   const arrival = arrivalWords(visit.fromTime, visit.toTime);
   const when = arrival === '' ? day : `${day}, ${arrival}`;
   const who = technicianName ?? company.name;
-  const works = listed(tasks.map(({ care }) => inSentence(care.rule.title)));
+  const works = listed(tasks.map(({ care }) => inSentence(taskTitle(care.task.planned, care.rule))));
   const what = works === '' ? '' : `The work: ${works}.`;
   const about = `${name}, ${pond.pond.town}`;
   const lines = (...all: string[]) => all.filter((line) => line !== '');

@@ -1,4 +1,5 @@
 import { Injectable, Logger, type OnModuleInit } from '@nestjs/common';
+import { taskTitle } from '../core/care/explain.js';
 import { type CivilDay, civilDay } from '../core/units/civil-day.js';
 import { Clock } from '../platform/clock.js';
 import { type VisitHistory, VisitNews, type VisitNewsItems, VisitsService } from '../visits/index.js';
@@ -98,7 +99,7 @@ export class VisitReportMails implements OnModuleInit {
       done: merged.tasks.map((told) => {
         const care = history.tasks.find(({ onVisit }) => onVisit.careTaskId === told.careTaskId)?.care;
         return {
-          title: care?.rule.title ?? 'Further work',
+          title: care ? taskTitle(care.task.planned, care.rule) : 'Further work',
           outcome: outcomeWords(told.outcome, told.doneShare),
           remark: told.remarks.join('. '),
         };

@@ -1,4 +1,5 @@
 import type { CareTaskView } from '../care-calendar/index.js';
+import { taskTitle } from '../core/care/explain.js';
 import { InvalidValueError } from '../core/errors.js';
 import { addDays, type CivilDay, civilDay, isoDateOf } from '../core/units/civil-day.js';
 import type { TaskId } from '../platform/ids.js';
@@ -21,7 +22,7 @@ export function brokenWindows(tasks: readonly Windowed[], plannedOn: string): Br
     const { earliestOn, latestOn } = daysOf({ task });
     if (earliestOn <= plannedOn && plannedOn <= latestOn) return [];
     const visitIs = plannedOn < earliestOn ? 'too-early' : 'too-late';
-    return [{ taskId: task.id, title: rule.title, earliestOn, latestOn, visitIs }];
+    return [{ taskId: task.id, title: taskTitle(task.planned, rule), earliestOn, latestOn, visitIs }];
   });
 }
 

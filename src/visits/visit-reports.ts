@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { In } from 'typeorm';
 import { PeopleService } from '../accounts/index.js';
 import type { CareTaskView } from '../care-calendar/index.js';
+import { taskTitle } from '../core/care/explain.js';
 import { Database } from '../database/index.js';
 import type { CompanyId, PersonId, PondId, VisitId } from '../platform/ids.js';
 import { PondEntity, type PondRecord, PondsService, ReadingEntity } from '../ponds/index.js';
@@ -187,7 +188,7 @@ export class VisitReports {
       onVisits.map((one) => one.careTaskId),
     );
     const names = await this.namesOf(visits.map((visit) => visit.technicianId));
-    const titleOf = new Map(tasks.map(({ task, rule }) => [task.id, rule.title]));
+    const titleOf = new Map(tasks.map(({ task, rule }) => [task.id, taskTitle(task.planned, rule)]));
     return visits.map((visit) => ({
       visit,
       pond: ponds.find((pond) => pond.id === visit.pondId) as PondEntity,

@@ -17,7 +17,7 @@ import { MailReportsController } from './mail-reports/mail-reports.controller.js
 import { MESSAGES_CONTROLLERS } from './office/messages/index.js';
 import { OFFICE_CONTROLLERS, OFFICE_PROVIDERS } from './office/office-pages.js';
 import { VISIT_CONTROLLERS } from './office/visits/index.js';
-import { PAPER_CONTROLLERS, PAPER_PROVIDERS } from './papers/index.js';
+import { HANDOVER_CONTROLLERS, HANDOVER_PROVIDERS, PAPER_CONTROLLERS, PAPER_PROVIDERS } from './papers/index.js';
 import { PHOTO_CONTROLLERS } from './photos/index.js';
 import { AccessGuard } from './shell/access.guard.js';
 import { DomainErrorFilter } from './shell/domain-error.filter.js';
@@ -42,6 +42,7 @@ import { TECHNICIAN_CONTROLLERS, TECHNICIAN_PROVIDERS } from './technician/index
     ...TECHNICIAN_CONTROLLERS,
     ...PHOTO_CONTROLLERS,
     ...PAPER_CONTROLLERS,
+    ...HANDOVER_CONTROLLERS,
     CheckInController,
     MailReportsController,
     PondsApiController,
@@ -52,6 +53,7 @@ import { TECHNICIAN_CONTROLLERS, TECHNICIAN_PROVIDERS } from './technician/index
   providers: [
     ...HOMEOWNER_PROVIDERS,
     ...PAPER_PROVIDERS,
+    ...HANDOVER_PROVIDERS,
     ...TECHNICIAN_PROVIDERS,
     ...HOW_IT_IS_COMPUTED_PROVIDERS,
     ...OFFICE_PROVIDERS,

@@ -22,6 +22,7 @@ import {
   SETTINGS,
   type SmtpSettings,
   STATIONS,
+  WORDINGS,
 } from '../../src/config/index.js';
 import { Database } from '../../src/database/index.js';
 import { Clock, FixedClock } from '../../src/platform/clock.js';
@@ -102,6 +103,7 @@ export async function reminderStack(given: ReminderStackOptions = {}) {
     { provide: STATIONS, useValue: STATION_TABLE },
     { provide: CARE_RULES, useValue: RULES },
     { provide: CAUTIONS, useValue: ALL_CAUTIONS },
+    { provide: WORDINGS, useValue: new Map() },
     { provide: DECHLORINATORS, useValue: PRODUCTS },
     { provide: AppLogger, useValue: new AppLogger('silent') },
     { provide: JOB_SCHEDULES, useValue: [] },

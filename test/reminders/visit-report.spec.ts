@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from '@jest/globals';
 import { newId } from '../../src/platform/ids.js';
-import { DigestComposer } from '../../src/reminders/index.js';
-import { VisitClosingEntity } from '../../src/visits/index.js';
+import { DigestComposer, ReportHolds } from '../../src/reminders/index.js';
+import { VisitClosingEntity, VisitSettings } from '../../src/visits/index.js';
 import { aClosing, actorOf } from '../visits/visit-stack.js';
 import { linksIn, type ReminderStack, reminderStack } from './reminder-stack.js';
 
@@ -120,5 +120,37 @@ describe('VisitReportMails', () => {
     expect((await stack.mails()).find(({ kind }) => kind === 'digest')?.plainText).toContain(
       'Friday 30 October, between 8 and 10:30. Dana Ruiz comes for: shut the',
     );
+  });
+});
+
+describe('ReportHolds', () => {
+  it('lets a report wait for the office, replaces it by a corrected one, and releases it', async () => {
+    const smtp = { host: '127.0.0.1', port: 1, secure: false, user: null, password: null };
+    const stack = await reminderStack({ at: '2026-10-30T15:00:00.000Z', smtp });
+    try {
+      const { companyId } = stack;
+      const pondId = await stack.homeownersPond();
+      const office = actorOf(companyId, { personId: stack.owner.id, role: 'office' });
+      const holds = stack.app.get(ReportHolds, { strict: false });
+      await stack.app.get(VisitSettings, { strict: false }).change(companyId, { reportHoldHours: 12 });
+      const { visit } = await stack.visits.create(companyId, { pondId, taskIds: [], plannedOn: '2026-10-30' });
+      await stack.visits.close(office, visit.id, aClosing([], { closedAt: '2026-10-30T14:55:00Z', note: 'wrong' }));
+      expect(await holds.held(companyId)).toMatchObject([{ visitId: visit.id, leavesAt: '2026-10-31T03:00:00.000Z' }]);
+
+      const record = { homeownerPresent: null, tasks: [], readings: [] };
+      await stack.visits.edit(office, visit.id, { ...record, note: 'right', because: 'a slip' });
+      const reports = async () => (await stack.mails()).filter(({ kind }) => kind === 'visit-report');
+      expect((await reports()).map(({ state }) => state).sort()).toEqual(['due', 'expired']);
+      const due = (await reports()).find(({ state }) => state === 'due');
+      expect(due?.plainText).toContain('right');
+      // The homeowner never saw the first one.
+      expect(due?.plainText).not.toContain('Corrected');
+
+      expect(await holds.release(companyId, visit.id)).toBe(1);
+      expect(await holds.held(companyId)).toEqual([]);
+      expect((await reports()).find(({ state }) => state === 'due')?.notBefore).toBe('2026-10-30T15:00:00.000Z');
+    } finally {
+      await stack.close();
+    }
   });
 });

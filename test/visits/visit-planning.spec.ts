@@ -58,7 +58,11 @@ describe('planning a visit', () => {
     });
     expect(brokenWindows).toEqual([
       expect.objectContaining({ title: change.rule.title, latestOn: '2026-05-20', visitIs: 'too-late' }),
-      expect.objectContaining({ title: pump.rule.title, earliestOn: '2026-07-20', visitIs: 'too-early' }),
+      expect.objectContaining({
+        title: expect.stringContaining(pump.rule.title),
+        earliestOn: '2026-07-20',
+        visitIs: 'too-early',
+      }),
     ]);
     // The planned day, which somebody chose, is the window then.
     expect(visit).toMatchObject({ dueEarliestOn: '2026-06-10', dueLatestOn: '2026-06-10' });
@@ -305,7 +309,8 @@ describe('proposals', () => {
 
   it('come for every pond that waits, the one that closes first in front', async () => {
     const all = await stack.visits.proposalsFor(stack.companyId);
-    const closes = all.map((proposal) => proposal.visits[0]!.dueWindow.latest);
+    // What fits on a planned visit joins it; a pond of which nothing is left comes last.
+    const closes = all.map((proposal) => proposal.visits[0]?.dueWindow.latest ?? Number.POSITIVE_INFINITY);
     expect(all.length).toBeGreaterThan(3);
     expect(closes).toEqual([...closes].sort((a, b) => a - b));
   });

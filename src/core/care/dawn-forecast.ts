@@ -1,11 +1,7 @@
 import { daylightHours } from '../climate/fao56.js';
 import { oxygenDemand } from '../stock/oxygen-demand.js';
 import { type CivilDay, dayOfYear } from '../units/civil-day.js';
-import {
-  airPumpStandardGPerH,
-  CALM_TRANSFER_VELOCITY_M_PER_DAY,
-  UNKNOWN_BUBBLES_PCT_PER_M,
-} from '../water/aeration.js';
+import { CALM_TRANSFER_VELOCITY_M_PER_DAY } from '../water/aeration.js';
 import {
   type DawnOxygen,
   type DawnOxygenRange,
@@ -25,14 +21,12 @@ import { lastReading } from './history-index.js';
 import { livingStock } from './living-stock.js';
 import { ammoniaLoadOn } from './loads/ammonia-load.js';
 import type { PlanningContext } from './planning-context.js';
-import type { PondFacts } from './pond-facts.js';
+import { aeratorsStandardGPerH } from './pond-aerators.js';
 
 /** What the models of aeration and saturation take; more on a record counts as this. */
 const WATER_RANGE_C = { min: 0, max: 40 } as const;
 const ELEVATION_RANGE_M = { min: -500, max: 5400 } as const;
-const DIFFUSER_RANGE_M = { min: 0.05, max: 10 } as const;
 const NIGHT_RANGE_H = { min: 0.5, max: 24 } as const;
-const MOST_AIR_L_PER_MIN = 10_000;
 /** Ice over more than half of the traces closes the surface. [-] */
 const ICED_SHARE = 0.5;
 /** A look at the water holds for a month, sludge for a year (common practice). [days] */
@@ -86,7 +80,7 @@ function nightPond(plan: PlanningContext, day: CivilDay): NightPond {
     nightH: within(24 - daylightHours({ latitude: pond.latitude, dayOfYear: dayOfYear(day) }), NIGHT_RANGE_H),
     waterLook: waterLookOn(plan, day),
     bottomLook: bottomLookOn(plan),
-    aeratorStandardGPerH: aeratorStandardGPerH(pond),
+    aeratorStandardGPerH: aeratorsStandardGPerH(pond),
     waterfall: null,
     transferVelocityMPerDay: outlook.iceShare(day) > ICED_SHARE ? 0 : CALM_TRANSFER_VELOCITY_M_PER_DAY,
   };
@@ -117,18 +111,6 @@ function usesOf(
   const byFeedGPerH = oxygenDemand({ stock, waterTemperatureC, feedGPerDay }).demandGPerH - fishGPerH;
   const byLoadGPerH = nitrificationOxygenGPerDay({ ammoniaLoadGNPerDay: ammoniaLoadOn(plan, day) }) / 24;
   return { fishGPerH, filterGPerH: Math.max(byFeedGPerH, byLoadGPerH) };
-}
-
-/** The rated flow of an aerator is air; its stones are taken to lie at the mean depth. [g/h] */
-function aeratorStandardGPerH(pond: Pick<PondFacts, 'equipment' | 'meanDepthM'>): number {
-  const airLPerH = pond.equipment
-    .filter(({ kind }) => kind === 'aerator')
-    .reduce((sum, { rated }) => sum + (rated.flowLPerH ?? 0), 0);
-  return airPumpStandardGPerH({
-    airLPerMin: Math.min(airLPerH / 60, MOST_AIR_L_PER_MIN),
-    depthM: within(pond.meanDepthM, DIFFUSER_RANGE_M),
-    efficiencyPctPerM: UNKNOWN_BUBBLES_PCT_PER_M,
-  });
 }
 
 function within(value: number, { min, max }: { readonly min: number; readonly max: number }): number {

@@ -9,11 +9,12 @@ const OF_AMOUNT: Readonly<Record<string, readonly string[]>> = {
   'feed-per-meal': ['feed-ration'],
   'new-water': ['water-change-size', 'temperature-step'],
   dechlorinator: ['dechlorinator-dose'],
-  'ammonia-set-free': ['chloramine-ammonia'],
+  'ammonia-set-free': ['chloramine-ammonia', 'ammonia-carried-by-filter'],
   'sodium-bicarbonate': ['bicarbonate-dose'],
   'first-livestock': ['stocking-in-parts'],
   'next-livestock': ['stocking-in-parts'],
   'lamp-hours': ['uv-lamp-life'],
+  'hours-without-a-pump': ['oxygen-clock'],
   'top-up-water': ['top-up', 'evaporation-no-wind'],
 };
 const OF_LOAD: Readonly<Record<RunningLoad, readonly string[]>> = {
@@ -21,7 +22,7 @@ const OF_LOAD: Readonly<Record<RunningLoad, readonly string[]>> = {
   'pump-days': [],
   'aerator-days': [],
   'filter-solids-g': ['rinse-interval', 'solids-from-food'],
-  'evaporation-l': ['evaporation-no-wind', 'top-up'],
+  'evaporation-l': ['evaporation-no-wind'],
 };
 const OF_SEASON: Readonly<Record<SeasonMark, readonly string[]>> = {
   'last-freeze': ['freeze-dates'],

@@ -14,6 +14,7 @@ import { FADING_ERROR_SD_C, OFFSET_SD_C, READING_NOISE_SD_C } from '../thermal/r
 import { windOverPond } from '../thermal/shade.js';
 import { WATERFALL_APPROACH } from '../thermal/waterfall.js';
 import { LAMP_RATED_HOURS } from '../uv/lamp.js';
+import { BOTTOM_RESPIRATION_20_G_PER_M2_DAY, WATER_RESPIRATION_20_MG_PER_L_H } from '../water/pond-respiration.js';
 import { SPLASH_SHARE } from '../water-loss/loss-errors.js';
 
 /** A number the trade and the literature leave open: what the product takes, how far it may be off, what settles it. */
@@ -248,6 +249,28 @@ export const NOT_KNOWN: readonly NotKnown[] = [
     source: 'From memory.',
   },
   {
+    id: 'respiration-of-water',
+    title: 'Oxygen the water itself uses at night',
+    used: WATER_RESPIRATION_20_MG_PER_L_H.tinted,
+    min: 0.02,
+    max: 0.6,
+    unit: 'mg/L per hour',
+    why: 'Algae and bacteria of each pond differ thirtyfold; in green water they decide the oxygen of dawn.',
+    learnedFrom: 'Oxygen read at dusk and at dawn; without it, how the water looks.',
+    source: 'From memory: at 20 °C, for water with a tint; 0.04 for clear and 0.25 for green water.',
+  },
+  {
+    id: 'respiration-of-bottom',
+    title: 'Oxygen the bottom uses',
+    used: BOTTOM_RESPIRATION_20_G_PER_M2_DAY['some-sludge'],
+    min: 0.2,
+    max: 4,
+    unit: 'g/m² per day',
+    why: 'It hangs on sludge nobody looks at, and in a shallow pond it weighs as much as the fish.',
+    learnedFrom: 'The depth of the sludge; oxygen read at dusk and at dawn.',
+    source: 'From memory: at 20 °C, for some sludge; 0.3 for a clean bottom and 3 for thick sludge.',
+  },
+  {
     id: 'volume',
     title: 'Volume of a pond nobody metered',
     used: UNKNOWN_VOLUME_SIGMA_PCT,
@@ -257,33 +280,5 @@ export const NOT_KNOWN: readonly NotKnown[] = [
     why: 'Length times width times depth forgets shelves and stones; every dose hangs on it.',
     learnedFrom: 'The water meter at the first fill, or a salt test.',
     source: 'Common practice: one standard deviation.',
-  },
-];
-
-/** Whose uncertainty the band of a water forecast shows. */
-export interface BandPart {
-  readonly id: 'weather' | 'model' | 'thermometer';
-  readonly title: string;
-  readonly words: string;
-}
-
-export const BAND_PARTS: readonly BandPart[] = [
-  {
-    id: 'weather',
-    title: 'From the weather',
-    words:
-      'Days to come are drawn 40 times: days that follow one another, and months that are warm or cold as a whole. Measured air takes this part away for days gone by.',
-  },
-  {
-    id: 'model',
-    title: 'From the model',
-    words:
-      'Each draw also carries a steady offset and a passing error of the heat balance: wind, shade, falls and ground that nobody measured. Readings of the water narrow it.',
-  },
-  {
-    id: 'thermometer',
-    title: 'From the thermometer',
-    words:
-      'It does not widen the band. It says how much a reading is believed, and when it is not believed at all and asked for again.',
   },
 ];

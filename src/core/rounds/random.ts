@@ -1,6 +1,6 @@
 /**
- * Seeded pseudo-random numbers for the search: xorshift with 128 bits of state (G. Marsaglia 2003, J. Stat. Softw. 8(14),
- * section 4). The same seed gives the same numbers on every machine.
+ * Seeded pseudo-random numbers for the search: xorshift with 128 bits of state (G. Marsaglia 2003, J. Stat. Softw. 8(14)
+ * from memory). The same seed gives the same numbers on every machine.
  */
 export class Random {
   private x: number;

@@ -9,7 +9,7 @@ const WEIGHT_SUM = WEIGHTS.reduce<number>((sum, weight) => sum + weight, 0);
 
 /**
  * Puts visits back one by one where each costs least, now and then blind to a round ("greedy insertion with blinks":
- * J. Christiaens and G. Vanden Berghe 2020, Transp. Sci. 54(2), 417-433, section 5.2). The cheapest place of a visit in
+ * J. Christiaens and G. Vanden Berghe 2020, Transp. Sci. 54(2), 417-433). The cheapest place of a visit in
  * a round is remembered with the round's mark and only sought again when the round is another.
  */
 export class Recreate {
@@ -87,7 +87,7 @@ export class Recreate {
   }
 
   private place(visit: number): number {
-    const { lists, flat, cached, cachedCost, cachedAfter, rules } = this;
+    const { lists, flat, random, cached, cachedCost, cachedAfter, rules } = this;
     const load = flat.load[visit] as number;
     const last = flat.mayServeAt[visit + 1] as number;
     let best = flat.penalty[visit] as number;
@@ -103,8 +103,16 @@ export class Recreate {
       }
       let cost = cachedCost[pair] as number;
       if (cost >= best) continue;
-      cost += rules.sharedIfAdded(visit, round);
+      const shared = rules.sharedIfAdded(visit, round);
+      cost += shared;
       if (cost < best) {
+        if (random.fraction() < this.blink) {
+          const second = rules.scan(visit, round, cachedAfter[pair] as number) + shared;
+          if (second >= best) continue;
+          best = second;
+          after = rules.after;
+          continue;
+        }
         best = cost;
         after = cachedAfter[pair] as number;
       }

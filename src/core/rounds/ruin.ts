@@ -18,7 +18,7 @@ const MOST_NEIGHBOURS = 400;
 
 /**
  * Takes strings of neighbouring stops out of rounds near a random visit: "adjacent string removal" (J. Christiaens and
- * G. Vanden Berghe 2020, Transp. Sci. 54(2), 417-433, section 5.1). Locked visits stay where they are.
+ * G. Vanden Berghe 2020, Transp. Sci. 54(2), 417-433). Locked visits stay where they are.
  */
 export class Ruin {
   /** What the last call took out; only the first `removed` count. */

@@ -1,4 +1,5 @@
 import { type CareTaskView, effectiveLatestOn, type PlanOutcomeEntity } from '../../care-calendar/index.js';
+import { taskTitle } from '../../core/care/explain.js';
 import type { PondInputTyped, PondListRow, PondRecord, ReadingEntity } from '../../ponds/index.js';
 
 /** A row of the list. */
@@ -62,7 +63,7 @@ export function calendarJson(tasks: readonly CareTaskView[], outcome: PlanOutcom
       id: task.id,
       ruleId: task.ruleId,
       cycle: task.cycle,
-      title: rule.title,
+      title: taskTitle(task.planned, rule),
       doneBy: task.doneBy,
       consequence: task.consequence,
       earliestOn: task.earliestOn,

@@ -1,4 +1,5 @@
 import { effectiveLatestOn } from '../../care-calendar/index.js';
+import { taskTitle } from '../../core/care/explain.js';
 import { type CivilDay, civilDay, isoDateOf } from '../../core/units/civil-day.js';
 import type { UnitSystem } from '../../core/units/show.js';
 import { civilDayIn, instantFrom } from '../../platform/clock.js';
@@ -103,7 +104,7 @@ function pondPart(my: MyPond, units: UnitSystem, words: CareWords): PondPart {
   const marks = numbered(
     ahead.map(({ task, rule, dueOn }) => ({
       planned: task.planned,
-      title: rule.title,
+      title: taskTitle(task.planned, rule),
       earliest: civilDay(task.heldDueOn ?? task.earliestOn),
       due: civilDay(dueOn),
       latest: civilDay(effectiveLatestOn(task)),

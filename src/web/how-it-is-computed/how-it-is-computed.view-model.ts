@@ -2,8 +2,9 @@ import type { StationOrigin } from '../../config/index.js';
 import type { CareRule } from '../../core/care/care-rule.js';
 import type { Station } from '../../core/climate/station.js';
 import { formulasByField } from '../../core/formulas/all-formulas.js';
+import { BAND_PARTS, type BandPart } from '../../core/formulas/band-parts.js';
 import type { Formula, FormulaField, FormulaOutput } from '../../core/formulas/formula.js';
-import { BAND_PARTS, type BandPart, NOT_KNOWN, type NotKnown } from '../../core/formulas/not-known.js';
+import { NOT_KNOWN, type NotKnown } from '../../core/formulas/not-known.js';
 import { type RuleCard, ruleCards } from '../office/settings/settings.view-model.js';
 import { fieldName, figureWords, rangeWords, type WorkedExample, workExample } from './worked-example.js';
 

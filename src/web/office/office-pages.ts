@@ -1,5 +1,6 @@
 import { FormConclusionsService } from './ponds/form/form-conclusions.service.js';
 import { PondFormController } from './ponds/form/pond-form.controller.js';
+import { HappenedController } from './ponds/happened/happened.controller.js';
 import { LeakTestController } from './ponds/leak-test/leak-test.controller.js';
 import { PondPageController } from './ponds/page/pond-page.controller.js';
 import { PondPageDataService } from './ponds/page/pond-page-data.service.js';
@@ -23,6 +24,7 @@ export const OFFICE_CONTROLLERS = [
   PondFormController,
   PondTaskActsController,
   LeakTestController,
+  HappenedController,
   WhatIfController,
   PondPageController,
   SettingsController,

@@ -70,9 +70,9 @@ const STAND_INS: Readonly<Record<string, string>> = {
   '₇': '7',
   '₈': '8',
   '₉': '9',
-  '≥': 'at least ',
-  '≤': 'at most ',
-  '≈': 'about ',
+  '≥': '>=',
+  '≤': '<=',
+  '≈': '~',
   '→': 'to',
   '−': '-',
   '‑': '-',
@@ -105,8 +105,9 @@ function isPrinted(sign: string): boolean {
   );
 }
 
-export function sectionTitle(text: string): Content {
-  return { text: printable(text), style: 'section', headlineLevel: 1 };
+export function sectionTitle(text: string, startsPage = false): Content {
+  const style = { text: printable(text), style: 'section', headlineLevel: 1 };
+  return startsPage ? { ...style, pageBreak: 'before' } : style;
 }
 
 /** Rows of a name and what is to be said of it, with hairlines between. */

@@ -1,8 +1,9 @@
 import { describe, expect, it } from '@jest/globals';
 import { DomainError } from '../../../src/core/errors.js';
 import { ALL_FORMULAS, formulasByField } from '../../../src/core/formulas/all-formulas.js';
+import { BAND_PARTS } from '../../../src/core/formulas/band-parts.js';
 import { FORMULA_FIELDS, type Formula, type FormulaInput } from '../../../src/core/formulas/formula.js';
-import { BAND_PARTS, NOT_KNOWN } from '../../../src/core/formulas/not-known.js';
+import { NOT_KNOWN } from '../../../src/core/formulas/not-known.js';
 import { workedExample } from '../../support/worked-example.js';
 
 const KEBAB = /^[a-z0-9]+(-[a-z0-9]+)*$/;

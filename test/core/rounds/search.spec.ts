@@ -61,7 +61,7 @@ describe('the search for rounds', () => {
 
   it.each(['C101', 'R101', 'RC101'])('comes within 1 %% of the published optimum of %s', (name) => {
     const instance = instanceOf(name, 100);
-    const { plan } = solved(problemOf(instance, 'trunc1'), 20_000);
+    const { plan } = solved(problemOf(instance, 'trunc1'), 40_000);
     const { distance, faults } = checkRoutes(instance, routesOf(instance, plan), 'trunc1');
     const optimum = optima.rows.find((row) => row.instance === name)!.distance;
     expect(faults).toEqual([]);

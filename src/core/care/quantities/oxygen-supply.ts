@@ -1,16 +1,13 @@
 import { OXYGEN_JUDGED_AT_C } from '../../stock/stock-judgement.js';
-import { aeratorExchange, airPumpStandardGPerH, surfaceExchange } from '../../water/aeration.js';
+import { aeratorExchange, surfaceExchange } from '../../water/aeration.js';
+import { aeratorsStandardGPerH } from '../pond-aerators.js';
 import type { PondFacts } from '../pond-facts.js';
 
 /** Oxygen the pond is to keep while it is judged. [mg/L] */
 const KEPT_MG_PER_L = 5;
-/** Taken up on each metre of rise by the bubbles of a pond aerator, 1.5 coarse to 7 fine (from memory). [%/m] */
-const BUBBLE_EFFICIENCY_PCT_PER_M = 3;
 /** A pond in a garden lies between calm and breezy (from memory). [m/day] */
 const SURFACE_VELOCITY_M_PER_DAY = 0.6;
-const DIFFUSER_DEPTH_M = { min: 0.05, max: 10 } as const;
 /** What the models of aeration and saturation take; more on a record counts as this. */
-const MOST_AIR_L_PER_MIN = 10_000;
 const HIGHEST_M = 5400;
 const MOST_SURFACE_M2 = 1_000_000;
 
@@ -29,16 +26,7 @@ export function oxygenSupply(
 ): OxygenSupply {
   const water = { temperatureC: OXYGEN_JUDGED_AT_C, elevationM: Math.min(pond.elevationM, HIGHEST_M) };
   const aerators = pond.equipment.filter(({ kind }) => kind === 'aerator');
-  const standardGPerH = aerators.reduce(
-    (sum, { rated }) =>
-      sum +
-      airPumpStandardGPerH({
-        airLPerMin: Math.min((rated.flowLPerH ?? 0) / 60, MOST_AIR_L_PER_MIN),
-        depthM: Math.min(Math.max(pond.meanDepthM, DIFFUSER_DEPTH_M.min), DIFFUSER_DEPTH_M.max),
-        efficiencyPctPerM: BUBBLE_EFFICIENCY_PCT_PER_M,
-      }),
-    0,
-  );
+  const standardGPerH = aeratorsStandardGPerH(pond);
   const ways = [
     surfaceExchange({
       ...water,

@@ -1,5 +1,6 @@
 import type { DateTime } from 'luxon';
 import type { CareTaskView } from '../../../care-calendar/index.js';
+import { taskTitle } from '../../../core/care/explain.js';
 import { civilDayIn, instantFrom } from '../../../platform/clock.js';
 import {
   type CallListRow,
@@ -232,7 +233,7 @@ export function callLine({ name, phone, pond, because, detail }: CallListRow, du
   const titles = due
     .filter(({ task }) => task.pondId === pond.id && !task.routineLine)
     .filter(({ isLate }) => !isLate)
-    .map(({ rule }) => rule.title);
+    .map(({ task, rule }) => taskTitle(task.planned, rule));
   return {
     name,
     phone: phone === '' ? 'no phone number' : phone,

@@ -1,3 +1,4 @@
+import { taskTitle } from '../../../core/care/explain.js';
 import { InvalidValueError } from '../../../core/errors.js';
 import type { CorrectedRecord, VisitHistory } from '../../../visits/index.js';
 import type { ReadingField } from '../../technician/reading-fields.js';
@@ -86,5 +87,5 @@ function correctedValue(
 
 function titleOf(history: VisitHistory, taskId: string): string {
   const care = history.tasks.find(({ onVisit }) => onVisit.careTaskId === taskId)?.care;
-  return care?.rule.title ?? 'A task that is not on the visit any more';
+  return care ? taskTitle(care.task.planned, care.rule) : 'A task that is not on the visit any more';
 }

@@ -1,3 +1,4 @@
+import { taskTitle } from '../../../core/care/explain.js';
 import { civilDay } from '../../../core/units/civil-day.js';
 import { instantFrom } from '../../../platform/clock.js';
 import type { ClosingConflict, TrailLine, VisitHistory } from '../../../visits/index.js';
@@ -38,7 +39,7 @@ export function leavingsModel(history: VisitHistory): LeavingsModel {
 
 function conflictWords({ field, careTaskId, name, said }: ClosingConflict, history: VisitHistory): string {
   const care = history.tasks.find(({ onVisit }) => onVisit.careTaskId === careTaskId)?.care;
-  const task = care ? `${care.rule.title}: ` : '';
+  const task = care ? `${taskTitle(care.task.planned, care.rule)}: ` : '';
   const words = said.map(({ closedBy, value }) => {
     if (field === 'homeowner-present') return `${closedBy} says ${value === true ? 'there' : 'not there'}`;
     if (field === 'done-share')

@@ -119,7 +119,7 @@ function taskFields(task: CorrectionForm['tasks'][number]): JSX.Element {
         <label for={`share-${task.id}`}>If partly, how much</label>
         <span class="inp">
           <input id={`share-${task.id}`} name={`share:${task.id}`} inputmode="numeric" value={task.sharePct} />
-          <i>%</i>
+          <span class="u">%</span>
         </span>
       </div>
       <div class="f">
@@ -146,7 +146,13 @@ function readingField(reading: CorrectionForm['readings'][number]): JSX.Element 
           value={reading.value}
           autocomplete="off"
         />
-        <i safe>{reading.unit}</i>
+        {reading.unit === '' ? (
+          ''
+        ) : (
+          <span class="u" safe>
+            {reading.unit}
+          </span>
+        )}
       </span>
     </div>
   );

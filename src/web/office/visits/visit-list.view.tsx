@@ -61,13 +61,13 @@ function filters(model: VisitListModel): JSX.Element {
           <input id="search" name="search" type="search" value={model.search} placeholder="Pond or town" />
         </span>
       </div>
-      <div class="f">
+      <div class="f day">
         <label for="from">From</label>
         <span class="inp">
           <input id="from" name="from" type="date" value={model.from} />
         </span>
       </div>
-      <div class="f">
+      <div class="f day">
         <label for="to">to</label>
         <span class="inp">
           <input id="to" name="to" type="date" value={model.to} />

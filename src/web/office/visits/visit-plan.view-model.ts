@@ -1,4 +1,5 @@
 import type { Member } from '../../../accounts/index.js';
+import { taskTitle } from '../../../core/care/explain.js';
 import { addDays, type CivilDay, civilDay, isoDateOf } from '../../../core/units/civil-day.js';
 import { showMinutes } from '../../../core/units/show.js';
 import { type PondProposal, type ProposedVisit, SET_UP_MINUTES } from '../../../visits/index.js';
@@ -99,6 +100,12 @@ export function peopleOptions(people: readonly Member[]): { value: string; label
 
 function sentenceOf(proposals: readonly PondProposal[], onePond: string | null): string {
   const visits = proposals.reduce((sum, proposal) => sum + proposal.visits.length, 0);
+  const joining = proposals.reduce((sum, proposal) => sum + proposal.joins.length, 0);
+  if (visits === 0 && joining > 0) {
+    return joining === 1
+      ? 'One task fits on a visit that is planned already.'
+      : `${joining} tasks fit on visits that are planned already.`;
+  }
   if (visits === 0) {
     return onePond === null
       ? 'Every technician task of the coming six weeks is on a visit.'
@@ -125,11 +132,12 @@ function pondModel(proposal: PondProposal, typed: TypedPlan | undefined): Planne
 function joinsOf({ joins, doneShares }: PondProposal): PlannedPondModel['joins'] {
   return joins.map(({ task: { task, rule }, visit }) => {
     const day = weekdayDate(civilDay(visit.plannedOn));
+    const title = taskTitle(task.planned, rule);
     return {
       taskId: task.id,
-      words: `${rule.title}${restWords(doneShares.get(task.id))}: fits on the visit of ${day}`,
+      words: `${title}${restWords(doneShares.get(task.id))}: fits on the visit of ${day}`,
       action: `/visits/${visit.id}/tasks`,
-      name: `Take along on ${day}: ${rule.title}`,
+      name: `Take along on ${day}: ${title}`,
     };
   });
 }
@@ -238,6 +246,6 @@ function planTask(
   const window = isLate
     ? `late since ${weekdayDate(civilDay(task.latestOn))}`
     : dateRange(civilDay(task.earliestOn), civilDay(task.latestOn), today);
-  const title = `${rule.title}${restWords(doneShares.get(task.id))}`;
+  const title = `${taskTitle(task.planned, rule)}${restWords(doneShares.get(task.id))}`;
   return { id: task.id, title, window, isLate, isTaken: taken.includes(task.id) };
 }

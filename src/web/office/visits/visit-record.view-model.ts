@@ -1,5 +1,6 @@
 import type { Actor, Member } from '../../../accounts/index.js';
 import type { CareTaskView } from '../../../care-calendar/index.js';
+import { taskTitle } from '../../../core/care/explain.js';
 import { type CivilDay, civilDay } from '../../../core/units/civil-day.js';
 import { showMinutes } from '../../../core/units/show.js';
 import { instantFrom } from '../../../platform/clock.js';
@@ -100,7 +101,7 @@ export function visitRecordModel(record: {
     tasks: tasksOf(record),
     addable: record.addable.map(({ task, rule }) => ({
       value: task.id,
-      label: `${rule.title}, ${dateRange(civilDay(task.earliestOn), civilDay(task.latestOn), today)}`,
+      label: `${taskTitle(task.planned, rule)}, ${dateRange(civilDay(task.earliestOn), civilDay(task.latestOn), today)}`,
     })),
     readings: readingsOf(record),
     closings: history.closings.map((closing) => closingOf(closing, history)),
@@ -194,7 +195,7 @@ function tasksOf({ history, cards, today }: Parameters<typeof visitRecordModel>[
     const isGone = care.task.state !== 'NEEDS-ACTION' && onVisit.outcome === null;
     return {
       id: care.task.id,
-      title: care.rule.title,
+      title: taskTitle(care.task.planned, care.rule),
       window: dateRange(civilDay(care.task.earliestOn), civilDay(care.task.latestOn), today),
       quantities: card?.quantities ?? [],
       outcome: isGone ? 'no longer due' : isDecided ? outcomeWords(onVisit) : '',
@@ -221,7 +222,7 @@ function closingOf(closing: VisitHistory['closings'][number], history: VisitHist
     const local = instantFrom(instant).setZone(timeZone);
     return `${shortDate(civilDay(local.toISODate() as string))}, ${clockWords(local.toFormat('HH:mm'))}`;
   };
-  const titles = new Map(history.tasks.map(({ care }) => [care.task.id, care.rule.title]));
+  const titles = new Map(history.tasks.map(({ care }) => [care.task.id, taskTitle(care.task.planned, care.rule)]));
   const present = record.homeownerPresent;
   return {
     title: `Version ${closingVersion}, by ${closing.closedByName}, ${at(closing.closedAt)}`,

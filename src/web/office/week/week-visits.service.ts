@@ -7,7 +7,7 @@ import { ReportHolds } from '../../../reminders/index.js';
 import { CheckIns, VisitLeavings, VisitsService } from '../../../visits/index.js';
 import { weekdayDate } from '../../charts/show-date.js';
 import { clockWords } from '../../technician/clock-words.js';
-import type { DecisionRow } from './week.view-model.js';
+import type { DecisionRow } from './decision-row.js';
 
 /** What visits leave for the office to decide: people who have not checked in, follow-ups, flags, reports that wait. */
 export interface WeekVisits {

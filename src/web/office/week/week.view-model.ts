@@ -1,24 +1,14 @@
 import { type CareTaskView, effectiveLatestOn, type ThisWeek } from '../../../care-calendar/index.js';
-import { taskWords } from '../../../core/care/explain.js';
+import { taskTitle, taskWords } from '../../../core/care/explain.js';
 import { addDays, type CivilDay, civilDay } from '../../../core/units/civil-day.js';
 import type { UnitSystem } from '../../../core/units/show.js';
 import { civilDayIn, instantFrom } from '../../../platform/clock.js';
 import type { CallListRow, MailHead, OpenHomeownerWord } from '../../../reminders/index.js';
 import { fullDate, longDate, longWeekdayDate, shortDate, weekdayDate } from '../../charts/show-date.js';
+import type { DecisionRow } from './decision-row.js';
 import type { WeekVisits } from './week-visits.service.js';
 
-export interface DecisionRow {
-  readonly title: string;
-  readonly why: string;
-  readonly by: string;
-  readonly byDetail: string;
-  readonly isLate: boolean;
-  readonly action: { readonly words: string; readonly href: string; readonly name: string };
-  /** A second, smaller act that settles the row where it stands. */
-  readonly settle?: { readonly action: string; readonly words: string; readonly name: string };
-  /** The same work on several ponds, each with its own way in; the action then opens this list. */
-  readonly members?: readonly { readonly name: string; readonly detail: string; readonly href: string }[];
-}
+export type { DecisionRow };
 
 export interface DecisionGroup {
   readonly title: string;
@@ -218,8 +208,8 @@ function bundle(views: readonly CareTaskView[], rowOf: (view: CareTaskView) => D
   };
 }
 
-function thing({ rule, pondName }: CareTaskView): Pick<DecisionRow, 'title'> {
-  return { title: `${rule.title}, ${pondName}` };
+function thing({ task, rule, pondName }: CareTaskView): Pick<DecisionRow, 'title'> {
+  return { title: `${taskTitle(task.planned, rule)}, ${pondName}` };
 }
 
 function actionOf({ task, pondName }: CareTaskView): DecisionRow['action'] {

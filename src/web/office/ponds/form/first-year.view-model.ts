@@ -1,5 +1,5 @@
 import type { CarePreview } from '../../../../care-calendar/index.js';
-import { findingWords } from '../../../../core/care/explain.js';
+import { findingWords, taskTitle } from '../../../../core/care/explain.js';
 import { showMinutes, type UnitSystem } from '../../../../core/units/show.js';
 import type { PondInput } from '../../../../ponds/index.js';
 import { numbered } from '../calendar-marks.js';
@@ -12,7 +12,7 @@ const TASKS_LISTED = 8;
 export function firstYearModel(preview: CarePreview, input: PondInput, units: UnitSystem): FirstYear {
   const { today } = preview.plan;
   const marks = numbered(
-    preview.tasks.map(({ task, rule }) => ({ planned: task, title: rule.title, ...task.window })),
+    preview.tasks.map(({ task, rule }) => ({ planned: task, title: taskTitle(task, rule), ...task.window })),
     today,
   ).map((mark) => ({ ...mark, needsAction: false }));
   const hasFish = input.stock.some(({ species }) => species !== 'slider-turtle');

@@ -1,6 +1,6 @@
 import { type CareTaskView, effectiveLatestOn } from '../../../../care-calendar/index.js';
 import type { PlannedTask } from '../../../../core/care/care-plan.js';
-import { taskWords } from '../../../../core/care/explain.js';
+import { taskTitle, taskWords } from '../../../../core/care/explain.js';
 import { formulasBehind } from '../../../../core/formulas/formulas-behind.js';
 import { type CivilDay, civilDay, isoDateOf, monthOf, yearOf } from '../../../../core/units/civil-day.js';
 import { showMinutes, type UnitSystem } from '../../../../core/units/show.js';
@@ -88,7 +88,7 @@ export function marksOf(tasks: readonly CareTaskView[], today: CivilDay): { mark
     return {
       view,
       planned: task.planned,
-      title: rule.title,
+      title: taskTitle(task.planned, rule),
       earliest: civilDay(task.earliestOn),
       due: task.routineLine && due < today ? today : due,
       latest,

@@ -1,9 +1,11 @@
 import type { CareTaskView, PlanLogEntity } from '../../../../care-calendar/index.js';
 import type { CareRule } from '../../../../core/care/care-rule.js';
+import { taskTitle } from '../../../../core/care/explain.js';
 import { civilDay } from '../../../../core/units/civil-day.js';
 import type { UnitSystem } from '../../../../core/units/show.js';
 import { civilDayIn, instantFrom } from '../../../../platform/clock.js';
 import { fullDate, shortDate } from '../../../charts/show-date.js';
+import { isRecordedByHand } from '../happened/happened.view-model.js';
 import { verdictWords } from '../leak-test/leak-words.js';
 import type { PondPageData } from './pond-page-data.service.js';
 
@@ -64,7 +66,7 @@ export function historyLines(
         when: fullDate(civilDay(event.happenedOn)),
         title: SINCE_WORDS[event.kind] ?? event.kind,
         detail: eventDetail(event, data, units),
-        undo: null,
+        undo: eventUndo(event, data),
       },
     }));
   const planned = data.log.map((row) => logLine(row, pond.timeZone, rules));
@@ -78,6 +80,12 @@ type PondEvent = PondPageData['events'][number];
 /** A leak test that was gone on with stands there once, with its last state. */
 function isOlderStateOfTest({ id, kind }: PondEvent, { leakTests }: PondPageData): boolean {
   return kind === 'leak-test' && !leakTests.some(({ eventId }) => eventId === id);
+}
+
+/** What was written down by hand can be taken back on the same day. */
+function eventUndo({ id, kind, createdAt }: PondEvent, { record: { pond }, today }: PondPageData): string | null {
+  const isFresh = civilDayIn(instantFrom(createdAt), pond.timeZone) === today;
+  return isFresh && isRecordedByHand(kind) ? `/ponds/${pond.id}/happened/${id}/taking-back` : null;
 }
 
 /** The note of a leak test is for the program; people read its verdict. */
@@ -102,7 +110,7 @@ function finishedLine({ task, rule, today }: CareTaskView, data: PondPageData): 
     on: task.updatedAt,
     line: {
       when: on ? fullDate(civilDay(on)) : '',
-      title: rule.title,
+      title: taskTitle(task.planned, rule),
       detail: [because, by].filter(Boolean).join(', '),
       undo: enteredToday ? `/ponds/${task.pondId}/tasks/${task.id}/reopening` : null,
     },

@@ -17,7 +17,7 @@ import { pondPageModel } from './pond-page.view-model.js';
 import { PondPageDataService } from './pond-page-data.service.js';
 import { typedUnit } from './readings.view-model.js';
 
-const TASK_ID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
+const ID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
 
 /** The page of a pond, and the acts that concern the pond itself. */
 @Controller('ponds/:pondId')
@@ -37,6 +37,7 @@ export class PondPageController {
     @Param('pondId', ParseUUIDPipe) pondId: string,
     @Query('did') did: unknown,
     @Query('task') taskId: unknown,
+    @Query('event') eventId: unknown,
     @Query('kwh') price: unknown,
   ): Promise<string> {
     const data = await this.data.of(actor.companyId, pondId);
@@ -44,7 +45,7 @@ export class PondPageController {
     return pondPage(
       actor,
       pondPageModel(data, this.rules, actor.units, {}, typedPrice),
-      undoOf(pondId, String(did), taskId),
+      undoOf(pondId, String(did), taskId, eventId),
     );
   }
 
@@ -131,6 +132,8 @@ const DID_WORDS: Readonly<Record<string, string>> = {
   created: 'The pond is saved and its calendar is made.',
   saved: 'The pond is saved and its calendar is up to date.',
   reading: 'The reading is kept; the calendar has been looked at again.',
+  happened: 'It is written down, and the calendar is worked out anew.',
+  unhappened: 'It is taken back, and the calendar is as it was.',
   archived: 'The pond is archived.',
   restored: 'The pond is back in your care.',
   sold: 'The contacts have ended and their links are dead.',
@@ -143,10 +146,12 @@ const DID_WORDS: Readonly<Record<string, string>> = {
 };
 
 /** What the last act did, and the way back where there is one. */
-function undoOf(pondId: string, did: string, taskId: unknown): Undo | null {
+function undoOf(pondId: string, did: string, taskId: unknown, eventId: unknown): Undo | null {
   const text = DID_WORDS[did];
   if (text === undefined) return null;
-  const task = typeof taskId === 'string' && TASK_ID.test(taskId) ? `/ponds/${pondId}/tasks/${taskId}` : null;
+  const task = typeof taskId === 'string' && ID.test(taskId) ? `/ponds/${pondId}/tasks/${taskId}` : null;
+  if (did === 'happened' && typeof eventId === 'string' && ID.test(eventId))
+    return { text, action: `/ponds/${pondId}/happened/${eventId}/taking-back` };
   if (did === 'archived') return { text, action: `/ponds/${pondId}/restoring` };
   if (did === 'restored') return { text, action: `/ponds/${pondId}/archiving` };
   if (task && did === 'held') return { text, action: `${task}/release` };

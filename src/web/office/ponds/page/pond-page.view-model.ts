@@ -1,5 +1,5 @@
 import type { CareRule } from '../../../../core/care/care-rule.js';
-import { findingWords } from '../../../../core/care/explain.js';
+import { findingWords, taskTitle } from '../../../../core/care/explain.js';
 import { type CivilDay, civilDay, isoDateOf } from '../../../../core/units/civil-day.js';
 import { showLength, showMinutes, showTemperature, showVolume, type UnitSystem } from '../../../../core/units/show.js';
 import { arrivalWords } from '../../../../reminders/index.js';
@@ -247,7 +247,7 @@ function methodOf(outlook: Outlook): string[] {
 }
 
 function visitLine({ visit, tasks, technicianName }: VisitReport): VisitLine {
-  const names = tasks.map(({ care }) => care.rule.title);
+  const names = tasks.map(({ care }) => taskTitle(care.task.planned, care.rule));
   const work = names.length > 0 ? names.join(', ') : 'no task yet';
   return {
     title: [longDate(civilDay(visit.plannedOn)), technicianName].filter(Boolean).join(', '),

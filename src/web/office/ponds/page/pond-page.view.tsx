@@ -102,6 +102,9 @@ function head(model: PondPageModel): JSX.Element {
             <a class="btn" href="#enter-reading">
               Enter a reading
             </a>
+            <a class="btn" href={`/ponds/${model.id}/happened`}>
+              Something happened
+            </a>
             <a class="btn" href={`/ponds/${model.id}/edit`}>
               Change the record
             </a>
