@@ -46,7 +46,7 @@ export function myRoundPage(actor: Actor, view: RoundView): string {
         {load(view)}
         {view.nextDays.map((day) => stopList(day.title, day.stops))}
         <p class="meta gap">
-          <a href="/own-calendar">My round in my own calendar</a>
+          <a href="/own-calendar">My round in my own calendar</a>, <a href="/check-in">check-in when working alone</a>
         </p>
         <p class="meta">
           <a href="/how-it-is-computed">How it is computed</a>

@@ -105,6 +105,9 @@ function head(model: PondPageModel): JSX.Element {
             <a class="btn" href={`/ponds/${model.id}/happened`}>
               Something happened
             </a>
+            <a class="btn" href={`/ponds/${model.id}/handover-pack.pdf`}>
+              Handover pack
+            </a>
             <a class="btn" href={`/ponds/${model.id}/edit`}>
               Change the record
             </a>
