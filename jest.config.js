@@ -11,7 +11,5 @@ export default {
   transform: { '^.+\\.tsx?$': ['@swc/jest', { ...swcrc, swcrc: false }] },
   testTimeout: 30_000,
   maxWorkers: 2,
-  // Modules of a spec are never freed inside a worker: one that has grown is replaced.
-  workerIdleMemoryLimit: '1GB',
   reporters: [['default', { summaryThreshold: 0 }], '<rootDir>/src/tools/tally-reporter.mjs'],
 };
