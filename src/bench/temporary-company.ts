@@ -5,12 +5,17 @@ import { type INestApplicationContext, Module, type Type } from '@nestjs/common'
 import { NestFactory } from '@nestjs/core';
 import { CompaniesService } from '../accounts/index.js';
 import { loadSettings } from '../config/index.js';
-import { createFoundation, foundationModule } from '../foundation.js';
+import { createFoundation, type Foundation, foundationModule } from '../foundation.js';
 import type { CompanyId } from '../platform/ids.js';
 
 export interface TemporaryCompany {
   readonly app: INestApplicationContext;
   readonly companyId: CompanyId;
+  readonly foundation: Foundation;
+  /** The database, where nothing else was asked for: a SQLite file. */
+  readonly databaseFile: string;
+  /** The services of another feature on the same database. */
+  another(feature: Type<unknown>): Promise<INestApplicationContext>;
   close(): Promise<void>;
 }
 
@@ -25,9 +30,15 @@ export async function temporaryCompany(feature: Type<unknown>): Promise<Temporar
   });
   const foundation = await createFoundation(settings);
 
-  class BenchModule {}
-  Module({ imports: [foundationModule(foundation), feature] })(BenchModule);
-  const app = await NestFactory.createApplicationContext(BenchModule, { logger: false });
+  const apps: INestApplicationContext[] = [];
+  const another = async (wanted: Type<unknown>) => {
+    class BenchModule {}
+    Module({ imports: [foundationModule(foundation), wanted] })(BenchModule);
+    const context = await NestFactory.createApplicationContext(BenchModule, { logger: false });
+    apps.push(context);
+    return context;
+  };
+  const app = await another(feature);
   const companies = app.get(CompaniesService, { strict: false });
   const company = await companies.create({
     name: 'Bench',
@@ -38,8 +49,11 @@ export async function temporaryCompany(feature: Type<unknown>): Promise<Temporar
   return {
     app,
     companyId: company.id,
+    foundation,
+    databaseFile: settings.database.kind === 'sqlite' ? settings.database.file : '',
+    another,
     async close() {
-      await app.close();
+      for (const context of apps) await context.close();
       await foundation.database.close();
       await rm(directory, { recursive: true, force: true });
     },

@@ -1,10 +1,11 @@
 import { Injectable } from '@nestjs/common';
-import { In } from 'typeorm';
+import { In, MoreThanOrEqual } from 'typeorm';
 import type { PlannedTask, TaskWindow } from '../core/care/care-plan.js';
+import { isNear } from '../core/care/reconcile.js';
 import type { PlanChange, StandingTask } from '../core/care/standing-task.js';
 import { type CivilDay, isoDateOf } from '../core/units/civil-day.js';
 import { Database } from '../database/index.js';
-import { Clock } from '../platform/clock.js';
+import { Clock, civilDayIn, instantFrom, instantText } from '../platform/clock.js';
 import { type CompanyId, newId, type PondId } from '../platform/ids.js';
 import { byPond } from '../ponds/index.js';
 import { CareTaskEntity } from './care-task.entity.js';
@@ -42,17 +43,34 @@ export class CalendarStoreService {
     return new Map(rows.map((row) => [row.pondId, row]));
   }
 
+  /** How often each task of a pond has moved in the last year while it was near, by `taskName`. From the log. */
+  async nearMovesOf(
+    companyId: CompanyId,
+    pond: { readonly id: PondId; readonly timeZone: string },
+  ): Promise<ReadonlyMap<string, number>> {
+    const since = instantText(this.clock.now().minus({ years: 1 }));
+    const rows = await this.database.company(companyId).find(PlanLogEntity, {
+      where: { pondId: pond.id, loggedAt: MoreThanOrEqual(since), kind: In(['moved', 'moved-off-promise']) },
+    });
+    const moves = new Map<string, number>();
+    for (const row of rows) {
+      const on = civilDayIn(instantFrom(row.loggedAt), pond.timeZone);
+      if (row.fromWindow && isNear(row.fromWindow, on)) moves.set(taskName(row), (moves.get(taskName(row)) ?? 0) + 1);
+    }
+    return moves;
+  }
+
   async save(
     companyId: CompanyId,
     pondId: PondId,
     changes: readonly PlanChange[],
     given: { readonly tasks: readonly CareTaskEntity[]; readonly today: CivilDay },
   ): Promise<void> {
-    const byName = new Map(given.tasks.map((task) => [nameOf(task), task]));
+    const byName = new Map(given.tasks.map((task) => [taskName(task), task]));
     const added: CareTaskEntity[] = [];
     const log: LogRow[] = [];
     for (const change of changes) {
-      const standing = byName.get(nameOf(change.kind === 'added' ? change.task : change));
+      const standing = byName.get(taskName(change.kind === 'added' ? change.task : change));
       if (change.kind !== 'added') await this.apply(companyId, standing as CareTaskEntity, change, given.today);
       else if (standing) await this.revive(companyId, standing, change.task);
       else added.push(this.newTask(companyId, pondId, change.task));
@@ -74,7 +92,7 @@ export class CalendarStoreService {
   async saveOutcome(
     companyId: CompanyId,
     pondId: PondId,
-    { plan, outlook }: PlannedPond,
+    { plan, outlook }: Pick<PlannedPond, 'plan' | 'outlook'>,
     standing: PlanOutcomeEntity | null,
   ): Promise<boolean> {
     const store = this.database.company(companyId);
@@ -167,7 +185,8 @@ function plannedColumns(task: PlannedTask) {
   return { planned: task, doneBy, consequence, routineLine, ...windowColumns(window) };
 }
 
-function nameOf(task: Pick<StandingTask, 'ruleId' | 'cycle'>): string {
+/** The name of a task on its pond. */
+export function taskName(task: Pick<StandingTask, 'ruleId' | 'cycle'>): string {
   return `${task.ruleId}\n${task.cycle}`;
 }
 

@@ -5,6 +5,7 @@ import { JobsModule } from '../jobs/index.js';
 import { PondsModule } from '../ponds/index.js';
 import { CalendarStoreService } from './calendar-store.service.js';
 import { CareCalendarService } from './care-calendar.service.js';
+import { PlanningThreadsService } from './planning-threads.service.js';
 import { PondPlannerService } from './pond-planner.service.js';
 import { ReplanJob } from './replan-job.js';
 import { ReplanningService } from './replanning.service.js';
@@ -17,6 +18,7 @@ import { YearAheadService } from './year-ahead.service.js';
   providers: [
     CareCalendarService,
     CalendarStoreService,
+    PlanningThreadsService,
     PondPlannerService,
     ReplanJob,
     ReplanningService,

@@ -30,7 +30,7 @@ export class CareCalendarService implements OnModuleInit {
   /** A pond that changed or was measured is planned anew inside the same unit of work; imported ones afterwards. */
   onModuleInit(): void {
     this.news.on('pond-changed', async ({ companyId, pondId }) => {
-      await this.replan(companyId, pondId);
+      await this.replan(companyId, pondId, { isRecordChanged: true });
     });
     this.news.on('reading-taken', async ({ companyId, pondId }) => {
       await this.replan(companyId, pondId);

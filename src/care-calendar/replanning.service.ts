@@ -22,17 +22,21 @@ import {
   timeZoneOf,
   unsavedRecord,
 } from '../ponds/index.js';
-import { CalendarStoreService } from './calendar-store.service.js';
+import { CalendarStoreService, taskName } from './calendar-store.service.js';
 import type { CareTaskEntity } from './care-task.entity.js';
 import { lostRule } from './care-task-view.js';
 import type { OutlookSummary } from './outlook-summary.js';
 import type { PlanOutcomeEntity } from './plan-outcome.entity.js';
+import type { PlanningOrder, PlanningThreads, PlanResult } from './planning-threads.js';
+import { PlanningThreadsService } from './planning-threads.service.js';
 import { type PlannedPond, PondPlannerService } from './pond-planner.service.js';
 import { careHistory, standingTasks } from './standing-tasks.js';
 
 export interface ReplanOptions {
   /** Plan as on this day instead of today in the pond's zone. */
   readonly asOf?: CivilDay;
+  /** A person changed the record: tasks move as it asks, however often the forecast has moved them. */
+  readonly isRecordChanged?: boolean;
 }
 
 export interface ReplanAllReport {
@@ -84,6 +88,7 @@ export class ReplanningService {
     private readonly readings: ReadingsService,
     private readonly events: PondEventsService,
     private readonly planner: PondPlannerService,
+    private readonly threads: PlanningThreadsService,
     private readonly store: CalendarStoreService,
     private readonly weather: WeatherService,
   ) {}
@@ -93,7 +98,8 @@ export class ReplanningService {
     return this.database.unitOfWork('replan pond', async () => {
       const [known] = await this.known(companyId, [pondId]);
       if (!known) throw new PondThingNotFoundError('pond', pondId);
-      return isArchived(known) ? [] : this.saved(companyId, known, this.planned(known, options));
+      const order = this.order(known, options);
+      return isArchived(known) ? [] : this.saved(companyId, known, this.planned(order), order.today, options);
     });
   }
 
@@ -113,32 +119,53 @@ export class ReplanningService {
     options: ReplanOptions,
     step: (done: number) => void,
   ): Promise<ReplanAllReport> {
+    const threads = this.threads.forPonds(pondIds.length);
+    const atOnce = PONDS_PER_UNIT * (threads?.count ?? 1);
     let pondsChanged = 0;
     let changes = 0;
     const failed: { pondId: PondId; reason: string }[] = [];
-    for (let from = 0; from < pondIds.length; from += PONDS_PER_UNIT) {
-      const some = pondIds.slice(from, from + PONDS_PER_UNIT);
-      for (const [i, outcome] of (await this.replanSome(companyId, some, options)).entries()) {
-        if ('reason' in outcome) failed.push(outcome);
-        else if (outcome.changes > 0) pondsChanged += 1;
-        changes += 'changes' in outcome ? outcome.changes : 0;
-        step(from + i + 1);
+    try {
+      for (let from = 0; from < pondIds.length; from += atOnce) {
+        const some = pondIds.slice(from, from + atOnce);
+        for (const [i, outcome] of (await this.replanSome(companyId, some, options, threads)).entries()) {
+          if ('reason' in outcome) failed.push(outcome);
+          else if (outcome.changes > 0) pondsChanged += 1;
+          changes += 'changes' in outcome ? outcome.changes : 0;
+          step(from + i + 1);
+        }
+        await nextTurn();
       }
-      await nextTurn();
+    } finally {
+      await threads?.close();
     }
     return { ponds: pondIds.length, pondsChanged, changes, failed };
   }
 
   /** A pond that cannot be planned is named; when the unit itself fails, each pond gets one of its own. */
-  private async replanSome(companyId: CompanyId, pondIds: readonly PondId[], options: ReplanOptions) {
+  private async replanSome(
+    companyId: CompanyId,
+    pondIds: readonly PondId[],
+    options: ReplanOptions,
+    threads: PlanningThreads | null,
+  ) {
     try {
       return await this.database.unitOfWork('replan ponds', async () => {
         const outcomes: Replanned[] = [];
-        for (const known of await this.known(companyId, pondIds)) {
-          const planned = attempt(() => this.planned(known, options));
-          if (isArchived(known)) outcomes.push({ changes: 0 });
-          else if ('reason' in planned) outcomes.push({ pondId: known.record.pond.id, reason: planned.reason });
-          else outcomes.push({ changes: (await this.saved(companyId, known, planned.value)).length });
+        const ponds = (await this.known(companyId, pondIds)).map((known) => {
+          const order = this.order(known, options);
+          return { known, order, ahead: isArchived(known) ? undefined : threads?.plan(order) };
+        });
+        for (const { known, order, ahead } of ponds) {
+          if (isArchived(known)) {
+            outcomes.push({ changes: 0 });
+            continue;
+          }
+          const planned = (await ahead) ?? attempt(() => this.planned(order));
+          if ('reason' in planned) outcomes.push({ pondId: known.record.pond.id, reason: planned.reason });
+          else
+            outcomes.push({
+              changes: (await this.saved(companyId, known, planned.value, order.today, options)).length,
+            });
           await nextTurn();
         }
         return outcomes;
@@ -168,7 +195,7 @@ export class ReplanningService {
   async planAsOf(companyId: CompanyId, pondId: PondId, asOf?: CivilDay): Promise<PlannedPond> {
     const [known] = await this.known(companyId, [pondId]);
     if (!known) throw new PondThingNotFoundError('pond', pondId);
-    return this.planned(known, asOf === undefined ? {} : { asOf }).planned;
+    return this.planned(this.order(known, asOf === undefined ? {} : { asOf }));
   }
 
   /** The first year of a pond as typed, before it is saved. With the id it will be saved under, the very same calendar. */
@@ -223,19 +250,34 @@ export class ReplanningService {
     return { record, company, weather, today, history: careHistory(known, record.pond, today) };
   }
 
-  private planned(known: KnownPond, { asOf }: ReplanOptions): { planned: PlannedPond; today: CivilDay } {
-    const { record, company } = known;
+  private order(known: KnownPond, { asOf }: ReplanOptions): PlanningOrder {
+    const { record, company, weather } = known;
     const today = asOf ?? this.clock.today(record.pond.timeZone);
+    const { dechlorinatorId, defaultDoneBy } = company;
     const history = careHistory(known, record.pond, today);
-    return { planned: this.planner.plan(record, history, company, today, known.weather), today };
+    return { record, history, company: { dechlorinatorId, defaultDoneBy }, today, weather };
+  }
+
+  private planned({ record, history, company, today, weather }: PlanningOrder): PlannedPond {
+    return this.planner.plan(record, history, company, today, weather);
   }
 
   private async saved(
     companyId: CompanyId,
     { record: { pond }, tasks, outcome }: KnownPond,
-    { planned, today }: { planned: PlannedPond; today: CivilDay },
+    planned: PlanResult,
+    today: CivilDay,
+    { isRecordChanged }: ReplanOptions,
   ): Promise<readonly PlanChange[]> {
-    const changes = reconcile({ standing: standingTasks(tasks), plan: planned.plan, today });
+    const { plan } = planned;
+    const standing = standingTasks(tasks);
+    let changes = reconcile({ standing, plan, today });
+    // Few nights move anything: only then is it asked how often a task has moved before.
+    if (!isRecordChanged && changes.some(({ kind }) => kind === 'moved')) {
+      const moves = await this.store.nearMovesOf(companyId, pond);
+      const counted = standing.map((task) => ({ ...task, nearMoves: moves.get(taskName(task)) ?? 0 }));
+      changes = reconcile({ standing: counted, plan, today });
+    }
     if (changes.length > 0) await this.store.save(companyId, pond.id, changes, { tasks, today });
     await this.store.saveOutcome(companyId, pond.id, planned, outcome);
     if (pond.winterKey !== planned.winter.winterKey) await this.ponds.noteWinter(companyId, pond.id, planned.winter);

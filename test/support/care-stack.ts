@@ -2,6 +2,7 @@ import { Global, Module } from '@nestjs/common';
 import { Test } from '@nestjs/testing';
 import { LinksService, PeopleService } from '../../src/accounts/index.js';
 import { CareCalendarModule, CareCalendarService, YearAheadService } from '../../src/care-calendar/index.js';
+import { PlanningThreadsService } from '../../src/care-calendar/planning-threads.service.js';
 import { ReplanJob } from '../../src/care-calendar/replan-job.js';
 import { ClimateService } from '../../src/climate/index.js';
 import { JOB_SCHEDULES, loadJobSchedules } from '../../src/config/job-schedules.js';
@@ -87,6 +88,7 @@ export async function careStack(given: StackOptions = {}) {
     calendar: app.get(CareCalendarService, { strict: false }),
     yearAhead: app.get(YearAheadService, { strict: false }),
     nightly: app.get(ReplanJob, { strict: false }),
+    threads: app.get(PlanningThreadsService, { strict: false }),
     async close() {
       await app.close();
       await temporary?.close();

@@ -10,6 +10,9 @@ const LINE_TOLERANCE_DAYS = 14;
 /** What is due so soon is not put off by the forecast for longer than this: it would come back next week. [days] */
 const SOON_DAYS = 14;
 const ANOTHER_SEASON_DAYS = 30;
+/** People begin to count on a date so long before it: inside, the forecast moves a task no more often than twice. [days] */
+const NEAR_DAYS = 60;
+const MOST_NEAR_MOVES = 2;
 /** Inputs of a reason that people set or made; when one differs, somebody changed something. */
 const SET_BY_PEOPLE: ReadonlySet<string> = new Set([
   'interval',
@@ -48,7 +51,9 @@ const PASSED: ReadonlySet<NotDue['because']> = new Set(['overtaken', 'no-reading
 /**
  * What a new plan changes in the stored calendar, as rows of the plan log. What is finished never moves; a held date
  * stays; a window stays while the new due day lies inside it; a promise is broken only when the new window excludes the
- * promised day, and then the change says so. A plan with nothing new changes nothing: `[]`.
+ * promised day, and then the change says so. Inside 60 days before it is due, a task that has moved twice stays whatever
+ * the forecast says; another day to count from still moves it, and so does whoever leaves `nearMoves` out because a
+ * record changed. A plan with nothing new changes nothing: `[]`.
  *
  * A task the plan no longer has goes as `not-applicable` when the record says so, and as `superseded` when its moment has
  * passed. While the forecast merely cannot date it, it stays where it is. Tasks held by a person are never taken away;
@@ -75,6 +80,11 @@ export function reconcile(calendar: {
     if (change) changes.push(change);
   }
   return changes;
+}
+
+/** Whether a task is so near on a day that its moves are counted. */
+export function isNear({ due }: Pick<TaskWindow, 'due'>, on: CivilDay): boolean {
+  return due - on <= NEAR_DAYS;
 }
 
 function nameOf(task: { readonly ruleId: string; readonly cycle: string }): string {
@@ -107,7 +117,20 @@ function mustMove(before: StandingTask, task: PlannedTask, today: CivilDay): boo
   if (isInside(task.window.due, before.window)) return false;
   if (before.promisedOn !== null && isInside(before.promisedOn, task.window)) return false;
   const isOverdue = before.window.due <= today && task.window.due <= today;
-  return !isOverdue && !isPutOffByForecast(before, task, today);
+  return !isOverdue && !isPutOffByForecast(before, task, today) && !hasMovedEnough(before, task, today);
+}
+
+function hasMovedEnough(before: StandingTask, task: PlannedTask, today: CivilDay): boolean {
+  if ((before.nearMoves ?? 0) < MOST_NEAR_MOVES || !isNear(before.window, today)) return false;
+  return workDone(before.planned) === workDone(task);
+}
+
+/** What was done and is counted from. A rule changes from one of its intervals to another with the season alone. */
+function workDone({ reason }: PlannedTask): string {
+  return reason.inputs
+    .filter(({ name }) => name === 'last-done' || name === 'counted-from')
+    .map(({ value }) => value)
+    .join();
 }
 
 /** A task due within a fortnight that the forecast alone would put off to another season stays until its window is over. */

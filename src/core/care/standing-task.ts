@@ -15,6 +15,8 @@ export interface StandingTask {
   readonly heldDue: CivilDay | null;
   /** Told to somebody (mailed, or on a published visit): the date that was promised. */
   readonly promisedOn: CivilDay | null;
+  /** How often it has moved while it was near (`isNear`); 0 when left out. */
+  readonly nearMoves?: number;
 }
 
 /** One row of the plan log: what, from, to, because of which input. */

@@ -104,6 +104,22 @@ describe('reconcile', () => {
     expect(changes([before], aPlan([]))).toEqual([]);
   });
 
+  it('keeps a task that has moved twice where it is from 60 days before on, unless it counts from another day', () => {
+    const twice = (due: number) => standing(aTask(windowOf(due - 5, due, due + 5)), { nearMoves: 2 });
+    const plan = aPlan([aTask(windowOf(75, 80, 85))]);
+    expect(changes([twice(60)], plan)).toEqual([]);
+    expect(changes([{ ...twice(60), nearMoves: 1 }], plan)).toMatchObject([{ kind: 'moved' }]);
+    expect(changes([twice(61)], plan)).toMatchObject([{ kind: 'moved' }]);
+    const reason = {
+      trigger: 'interval',
+      formula: '',
+      source: '',
+      inputs: [{ name: 'last-done', value: TODAY - 1, unit: 'day' }],
+    };
+    const changed = aTask(windowOf(75, 80, 85), { reason: reason as PlannedTask['reason'] });
+    expect(changes([twice(60)], aPlan([changed]))).toMatchObject([{ kind: 'moved' }]);
+  });
+
   it('leaves a date a person set', () => {
     const before = standing(aTask(windowOf(5, 10, 15)), { heldDue: day(12) });
     expect(changes([before], aPlan([aTask(windowOf(30, 40, 50))]))).toEqual([]);
