@@ -15,8 +15,9 @@ import { instantFrom, instantText } from '../platform/clock.js';
 import { newId, type PersonId } from '../platform/ids.js';
 import { type PondRecord, pondFacts, pondHeat, ReadingEntity } from '../ponds/index.js';
 import { plannedActuals, VisitClosingEntity, VisitEntity, VisitTaskEntity } from '../visits/index.js';
+import { DemoPast } from './demo-past.js';
 import type { DemoPlace, DemoPond } from './demo-ponds.js';
-import { type DemoDay, demoYear } from './demo-year.js';
+import type { DemoDay } from './demo-year.js';
 
 export interface DemoRecord {
   readonly record: PondRecord;
@@ -58,10 +59,19 @@ export class DemoHistory {
     @Inject(DECHLORINATORS) private readonly dechlorinators: Dechlorinators,
   ) {}
 
+  /** Begins to load what works the years out, while the ponds are still being stored. */
+  begin(): DemoPast {
+    const { products, preset } = this.dechlorinators;
+    return new DemoPast({ rules: this.rules, dechlorinator: products[0] ?? preset });
+  }
+
   /** @param crew who goes to the ponds of each place */
-  async store(company: CompanyEntity, demo: readonly DemoRecord[], crew: Crew): Promise<void> {
+  async store(company: CompanyEntity, demo: readonly DemoRecord[], crew: Crew, past: DemoPast): Promise<void> {
     const rows: PastRows = { tasks: [], visits: [], readings: [], visitTasks: [], closings: [] };
-    for (const one of demo) this.tellPast(one, crew.get(one.pond.place) ?? null, rows);
+    const years = await past.years(demo.map((one) => this.yearOf(one)));
+    for (const [number, one] of demo.entries()) {
+      this.tellPast(one, years[number] ?? [], crew.get(one.pond.place) ?? null, rows);
+    }
     const store = this.database.company(company.id);
     await store.insert(CareTaskEntity, rows.tasks);
     await store.insert(VisitEntity, rows.visits);
@@ -70,9 +80,9 @@ export class DemoHistory {
     await store.insert(VisitClosingEntity, rows.closings);
   }
 
-  private tellPast(demo: DemoRecord, technicianId: PersonId | null, rows: PastRows): void {
+  private tellPast(demo: DemoRecord, days: readonly DemoDay[], technicianId: PersonId | null, rows: PastRows): void {
     const homeownerId = demo.record.contacts[0]?.personId ?? null;
-    for (const [number, day] of this.yearOf(demo).entries()) {
+    for (const [number, day] of days.entries()) {
       const at = instantAt(day.on, 9 + (number % 6), demo.record.pond.timeZone);
       const isVisit = day.by === 'technician' && technicianId !== null;
       const visit = isVisit ? visitRow(demo, day, technicianId, at) : null;
@@ -110,7 +120,7 @@ export class DemoHistory {
     }
   }
 
-  private yearOf({ record, place, today }: DemoRecord): DemoDay[] {
+  private yearOf({ record, place, today }: DemoRecord) {
     const { pond } = record;
     const climate = this.climate.siteFor(pond);
     const heat = pondHeat(record);
@@ -120,18 +130,15 @@ export class DemoHistory {
       this.winterOfTown.get(pond.town) ??
       winterClassFor({ climate, pond: heat, seed, maxDepthM: pond.maxDepthM }).winterClass;
     this.winterOfTown.set(pond.town, winterClass);
-    const { products, preset } = this.dechlorinators;
-    return demoYear({
+    return {
       facts: pondFacts(record, { winterClass }),
       heat,
       climate,
       seed,
-      rules: this.rules,
-      dechlorinator: products[0] ?? preset,
       careSince: civilDay(pond.careSince),
       today,
       place,
-    });
+    };
   }
 }
 

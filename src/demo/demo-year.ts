@@ -1,13 +1,20 @@
-import type { DechlorinatorStrength, FinishedTask, PlannedTask, PondReading } from '../core/care/care-plan.js';
+import type {
+  CarePlan,
+  DechlorinatorStrength,
+  FinishedTask,
+  PlannedTask,
+  PondReading,
+} from '../core/care/care-plan.js';
 import type { CareRule, ReadingQuantity } from '../core/care/care-rule.js';
 import { planCareCalendar } from '../core/care/plan-care-calendar.js';
 import type { PondFacts } from '../core/care/pond-facts.js';
+import { type ProjectedOccurrence, projectOccurrences } from '../core/care/project-occurrences.js';
 import type { SiteClimate } from '../core/climate/station.js';
 import { forecastWater } from '../core/thermal/forecast-water.js';
 import type { PondHeat, WaterForecast } from '../core/thermal/water-forecast.js';
 import type { CivilDay } from '../core/units/civil-day.js';
 import { bundleTasks } from '../core/visits/bundling.js';
-import { plannedActuals } from '../visits/index.js';
+import { plannedActuals } from '../core/visits/task-actuals.js';
 
 export interface DemoYearInput {
   readonly facts: PondFacts;
@@ -37,19 +44,18 @@ export interface DemoDay {
 }
 
 /**
- * The engine plans the past year step by step, each with what was done before: in long steps at first, in short ones
- * near today, so that weekly work does not stand there as late. [days]
+ * The engine plans the past year in long steps, each with what was done before; in the last one, near today, what comes
+ * again is told each time, so that weekly work does not stand there as late. [days]
  */
-const LONG_STEP_DAYS = 106;
-const SHORT_STEP_DAYS = 14;
-const SHORT_STEPS_FROM_DAYS = 49;
+const LONG_STEP_DAYS = 158;
+const LAST_STEP_DAYS = 49;
 /** What lies this near to today stays to be done. [days] */
 const LEFT_OPEN_DAYS = 7;
-const PLAN_AHEAD_DAYS = 110;
+const PLAN_AHEAD_DAYS = 160;
 const FORECAST_BEYOND_DAYS = 240;
 const MINUTES_PER_VISIT = 180;
 /** Enough for the days of an invented past; the coming year is planned with the full number. */
-const TRACES = 16;
+const TRACES = 8;
 
 /** A believable year: the care engine's own calendar of the last twelve months, done as it came due. */
 export function demoYear(input: DemoYearInput): DemoDay[] {
@@ -69,7 +75,7 @@ export function demoYear(input: DemoYearInput): DemoDay[] {
   for (let from = careSince, next = from; from < today - LEFT_OPEN_DAYS; from = next) {
     next = stepAfter(from, today);
     const until = Math.min(next, today - LEFT_OPEN_DAYS) as CivilDay;
-    const plan = planCareCalendar({
+    const given = {
       pond: input.facts,
       today: from,
       horizonDays: PLAN_AHEAD_DAYS,
@@ -80,8 +86,10 @@ export function demoYear(input: DemoYearInput): DemoDay[] {
       dechlorinator: input.dechlorinator,
       careSince,
       defaultDoneBy: 'homeowner',
-    });
-    const due = plan.tasks.filter((task) => !task.routineLine && task.window.due < until);
+    } as const;
+    const plan = planCareCalendar(given);
+    const planned = next === today ? [...plan.tasks, ...repeated(plan, projectOccurrences(given, plan))] : plan.tasks;
+    const due = planned.filter((task) => !task.routineLine && task.window.due < until);
     for (const day of daysOf(due, from, until)) {
       const withReadings = day.by === 'technician' ? { ...day, readings: readingsOn(day.on, forecast, input) } : day;
       days.push(withReadings);
@@ -95,8 +103,17 @@ export function demoYear(input: DemoYearInput): DemoDay[] {
 }
 
 function stepAfter(from: CivilDay, today: CivilDay): CivilDay {
-  const longStepEnds = Math.min(from + LONG_STEP_DAYS, today - SHORT_STEPS_FROM_DAYS);
-  return (longStepEnds > from ? longStepEnds : from + SHORT_STEP_DAYS) as CivilDay;
+  const longStepEnds = Math.min(from + LONG_STEP_DAYS, today - LAST_STEP_DAYS);
+  return longStepEnds > from ? (longStepEnds as CivilDay) : today;
+}
+
+/** Later times of a planned task, each like the first, on its own day. */
+function repeated(plan: CarePlan, later: readonly ProjectedOccurrence[]): PlannedTask[] {
+  return later.flatMap(({ ruleId, cycle, machine, due, likely, doneBy }) => {
+    const first = plan.tasks.find((task) => task.ruleId === ruleId && task.machine?.id === machine?.id);
+    const window = { earliest: likely.from, due, latest: likely.until };
+    return first ? [{ ...first, cycle, doneBy, window }] : [];
+  });
 }
 
 function daysOf(tasks: readonly PlannedTask[], from: CivilDay, until: CivilDay): DemoDay[] {

@@ -59,6 +59,7 @@ export class DemoService implements DemoLoader {
   }
 
   async load(onProgress: (step: string) => void): Promise<void> {
+    const past = this.history.begin();
     onProgress('Loading the demo: thirty ponds and a year of their history.');
     // In one unit of work: a start that is interrupted leaves no half demo behind.
     await this.database.unitOfWork('load the demo', async () => {
@@ -73,7 +74,7 @@ export class DemoService implements DemoLoader {
         isDemo: true,
       });
       const crew = await this.addCrew(company.id);
-      await this.history.store(company, await this.addPonds(company), crew);
+      await this.history.store(company, await this.addPonds(company), crew, past);
       await this.planAll(company.id);
       await this.visits.plan(company.id, crew);
       await this.sweep.run({ companyId: company.id, asOf: lastSaturdayMorning(this.clock.now()) });

@@ -1,10 +1,10 @@
 import type { ReadingQuantity } from '../core/care/care-rule.js';
 import { InvalidValueError, requireWithin } from '../core/errors.js';
 import { civilDay } from '../core/units/civil-day.js';
+import { ACTUAL_RANGES } from '../core/visits/task-actuals.js';
 import { plausibleRange } from '../core/water/reading-verdict.js';
 import { instantFrom, instantText } from '../platform/clock.js';
 import type { CloseVisit, TaskOutcome } from './closing-record.js';
-import { ACTUAL_RANGES } from './task-actuals.js';
 
 const UUID = /^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/;
 const OUTCOMES: readonly TaskOutcome[] = ['done', 'partly', 'not-done'];

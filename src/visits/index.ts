@@ -1,3 +1,4 @@
+export { ACTUAL_RANGES, plannedActuals } from '../core/visits/task-actuals.js';
 export { CheckInEntity } from './check-in.entity.js';
 export { CheckIns, type OverdueCheckIn } from './check-ins.service.js';
 export type { ClosingAnswer } from './closing-answer.js';
@@ -20,7 +21,6 @@ export { type PhotoSize, PhotoStore } from './photos/photo-store.js';
 export { LARGEST_PHOTO_BYTES, tooLarge } from './photos/prepared-picture.js';
 export { VisitPhotoEntity } from './photos/visit-photo.entity.js';
 export { VisitPhotos } from './photos/visit-photos.service.js';
-export { ACTUAL_RANGES, plannedActuals } from './task-actuals.js';
 export { VisitEntity, type VisitState } from './visit.entity.js';
 export type { VisitChangeEntity, VisitChangeStep } from './visit-change.entity.js';
 export { VisitClosingEntity } from './visit-closing.entity.js';

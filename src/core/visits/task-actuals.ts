@@ -1,4 +1,4 @@
-import type { PlannedTask } from '../core/care/care-plan.js';
+import type { PlannedTask } from '../care/care-plan.js';
 
 type Actuals = Readonly<Record<string, number>>;
 
